@@ -6,3 +6,91 @@ Never does: read a file, a clock or a random number; decide who wins, when a hea
 what a page says.
 May import: msgspec and the standard library; nothing else of callroom.
 """
+
+from callroom.model.clock import BadTime, from_milliseconds, milliseconds, parse_clock, wall_time
+from callroom.model.crew import CrewMember
+from callroom.model.division import Category, CategoryCount, Division
+from callroom.model.errors import BadInput, CallroomError, NotAllowed, NotFound, Refusal, Stale
+from callroom.model.event import Event
+from callroom.model.finding import Fact, Finding, errors_among
+from callroom.model.floor import Floor
+from callroom.model.kit import KitItem
+from callroom.model.mass import Mass, PublishedHeight, PublishedLoad
+from callroom.model.plan import Heat, LaneTeam, Plan
+from callroom.model.role import Actor, Device, Role
+from callroom.model.rules import Points, Rules
+from callroom.model.score import (
+    Correction,
+    KeptReport,
+    Lift,
+    NoRepCount,
+    Penalty,
+    Result,
+    ScoreReport,
+    ScoreSheet,
+    sheet_key,
+)
+from callroom.model.state import HeatRun, Posting, Rerun, State
+from callroom.model.team import Athlete, Team, TeamStatus
+from callroom.model.wishes import Pause, Wishes
+from callroom.model.workout import Block, Part, Switch, Task, TieBreak, Who, Workout
+
+__all__ = [
+    "Actor",
+    "Athlete",
+    "BadInput",
+    "BadTime",
+    "Block",
+    "CallroomError",
+    "Category",
+    "CategoryCount",
+    "Correction",
+    "CrewMember",
+    "Device",
+    "Division",
+    "Event",
+    "Fact",
+    "Finding",
+    "Floor",
+    "Heat",
+    "HeatRun",
+    "KeptReport",
+    "KitItem",
+    "LaneTeam",
+    "Lift",
+    "Mass",
+    "NoRepCount",
+    "NotAllowed",
+    "NotFound",
+    "Part",
+    "Pause",
+    "Penalty",
+    "Plan",
+    "Points",
+    "Posting",
+    "PublishedHeight",
+    "PublishedLoad",
+    "Refusal",
+    "Rerun",
+    "Result",
+    "Role",
+    "Rules",
+    "ScoreReport",
+    "ScoreSheet",
+    "Stale",
+    "State",
+    "Switch",
+    "Task",
+    "Team",
+    "TeamStatus",
+    "TieBreak",
+    "Who",
+    "Wishes",
+    "Workout",
+    "errors_among",
+    "from_milliseconds",
+    "milliseconds",
+    "parse_clock",
+    "sheet_key",
+    "wall_time",
+]

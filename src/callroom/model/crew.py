@@ -1,0 +1,20 @@
+"""Crew: all volunteers."""
+
+import msgspec
+
+
+class CrewMember(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A volunteer, under the id of a person.
+
+    `posts` are what they can do (``judge``, ``desk``, ``floor`` …); `team` is the team
+    they compete in, if they do; `free_from_s` and `free_until_s` bound when they are
+    free [s from the day's start]; None: all day.
+    """
+
+    person: str
+    posts: tuple[str, ...]
+    team: str = ""
+    gym: str = ""
+    experienced: bool = False
+    free_from_s: int | None = None
+    free_until_s: int | None = None

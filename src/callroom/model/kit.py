@@ -1,0 +1,23 @@
+"""Kit: equipment, owned or borrowed."""
+
+from typing import Literal
+
+import msgspec
+
+from callroom.model.mass import Mass
+
+
+class KitItem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A line of the kit list: `count` pieces of one kind, with its mass where that matters.
+
+    `floor` names the floor it stands on (empty: it can be moved anywhere); `lender`
+    is the place it was borrowed from and must go back to.
+    """
+
+    id: str
+    name: str
+    kind: Literal["bar", "plate", "collar", "dumbbell", "kettlebell", "machine", "other"]
+    count: int
+    mass: Mass | None = None
+    floor: str = ""
+    lender: str = ""

@@ -1,0 +1,77 @@
+"""State: everything the journal says, folded."""
+
+from collections.abc import Mapping
+from typing import Literal
+
+import msgspec
+
+from callroom.model.crew import CrewMember
+from callroom.model.event import Event
+from callroom.model.kit import KitItem
+from callroom.model.plan import Plan
+from callroom.model.role import Device
+from callroom.model.score import KeptReport, ScoreSheet
+from callroom.model.team import Team, TeamStatus
+
+HeatStage = Literal["waiting", "called", "started", "finished", "confirmed"]
+
+
+class HeatRun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """How far a heat has come. Times are server receipt or synchronised stamps [ms, UTC]."""
+
+    stage: HeatStage = "waiting"
+    called_ms: int | None = None
+    started_ms: int | None = None
+    finished_ms: int | None = None
+    confirmed_seq: int | None = None
+    arrived: tuple[str, ...] = ()
+
+
+class Rerun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A further attempt at a workout; whether it replaces or the better counts is fixed first."""
+
+    seq: int
+    workout: str
+    team: str
+    attempt: int
+    counts: Literal["replaces", "better"]
+    reason: str
+
+
+class Posting(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A posting of a division's standings; the appeal window runs from it."""
+
+    seq: int
+    at_ms: int
+    division: str
+    final: bool
+
+
+class State(msgspec.Struct, frozen=True, kw_only=True):
+    """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
+
+    `sheets` is keyed by :func:`callroom.model.score.sheet_key`; `subjects` gives the last
+    `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
+    a decision made from a shown page rests on.
+    """
+
+    seq: int = 0
+    at_ms: int = 0
+    event: Event | None = None
+    teams: Mapping[str, Team] = {}
+    team_status: Mapping[str, TeamStatus] = {}
+    crew: Mapping[str, CrewMember] = {}
+    kit: tuple[KitItem, ...] = ()
+    plan: Plan | None = None
+    heats: Mapping[str, HeatRun] = {}
+    sheets: Mapping[str, ScoreSheet] = {}
+    reruns: Mapping[str, tuple[Rerun, ...]] = {}
+    unplaced: tuple[KeptReport, ...] = ()
+    postings: Mapping[str, Posting] = {}
+    devices: Mapping[str, Device] = {}
+    subjects: Mapping[str, int] = {}
+    rehearsal: bool = False
+
+    def heat_run(self, heat_id: str) -> HeatRun:
+        """Return how far a heat has come; a heat nobody touched is waiting."""
+        return self.heats.get(heat_id, HeatRun())

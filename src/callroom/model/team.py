@@ -1,0 +1,34 @@
+"""Teams and the athletes in them. Names of people live outside the journal."""
+
+from typing import Literal
+
+import msgspec
+
+
+class Athlete(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """One place in a line-up: ``A``, ``B``, …; `person` is the id of who stands there."""
+
+    place: str
+    category: str
+    person: str
+    reserve: bool = False
+
+
+class Team(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A team as entered. `entry_rank` is the seed the director gives (1 best, None: none)."""
+
+    id: str
+    name: str
+    division: str
+    athletes: tuple[Athlete, ...] = ()
+    entry_rank: int | None = None
+    gym: str = ""
+    say_it: str = ""
+
+
+class TeamStatus(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Whether a team is still in the event, and since which entry it is not."""
+
+    status: Literal["withdrawn", "disqualified"]
+    since_seq: int
+    reason: str = ""

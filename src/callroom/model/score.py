@@ -78,7 +78,11 @@ class ScoreReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
 
 
 class KeptReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A report with the entry that brought it: its `seq`, who sent it, from which device."""
+    """A report with the entry that brought it: its `seq`, who sent it, from which device.
+
+    `unplaced` says why it has no place (``lane_moved``, ``heat_confirmed``,
+    ``device_revoked``, ``no_such_attempt``, ``unknown``); empty: it has one.
+    """
 
     seq: int
     at_ms: int
@@ -138,18 +142,6 @@ class ScoreSheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
         if self.correction is not None or self.chosen_seq is not None:
             return False
         return any(kept.report.result != self.reports[0].report.result for kept in self.reports[1:])
-
-    @property
-    def late_reports(self) -> tuple[KeptReport, ...]:
-        """Differing reports that came after confirmation and change nothing by themselves."""
-        if self.confirmed_seq is None:
-            return ()
-        settled = self.counting
-        return tuple(
-            kept
-            for kept in self.reports
-            if kept.seq > self.confirmed_seq and kept.report.result != settled
-        )
 
 
 def sheet_key(workout: str, part: str, team: str, attempt: int = 1) -> str:

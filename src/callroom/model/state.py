@@ -50,7 +50,8 @@ class Posting(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
 class State(msgspec.Struct, frozen=True, kw_only=True):
     """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
 
-    `sheets` is keyed by :func:`callroom.model.score.sheet_key`; `subjects` gives the last
+    `sheets` is keyed by :func:`callroom.model.score.sheet_key`, `unplaced` by the report's
+    `seq`, `reruns` by ``"<workout>/<team>"``; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
     a decision made from a shown page rests on.
     """
@@ -66,7 +67,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     heats: Mapping[str, HeatRun] = {}
     sheets: Mapping[str, ScoreSheet] = {}
     reruns: Mapping[str, tuple[Rerun, ...]] = {}
-    unplaced: tuple[KeptReport, ...] = ()
+    unplaced: Mapping[str, KeptReport] = {}
     postings: Mapping[str, Posting] = {}
     devices: Mapping[str, Device] = {}
     subjects: Mapping[str, int] = {}

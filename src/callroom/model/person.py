@@ -1,0 +1,41 @@
+"""People: everything personal, kept outside the journal under an id and erasable."""
+
+from datetime import date
+
+import msgspec
+
+
+class Person(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """What a book knows of one person; shown on private pages only.
+
+    Attributes
+    ----------
+    name
+        As the person wants to be called out.
+    email, phone
+        How to reach them, as given.
+    emergency_contact
+        Whom to call, and their number, as given.
+    birth_date
+        For age on the day of the event; None: not asked.
+    waiver
+        How and when it was signed, in the desk's words; empty: not yet.
+    medical_note
+        What first aid should know, in the person's words.
+    """
+
+    name: str
+    email: str = ""
+    phone: str = ""
+    birth_date: date | None = None
+    emergency_contact: str = ""
+    waiver: str = ""
+    medical_note: str = ""
+
+
+class Note(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Free text about a person, with who wrote it and when [ms since 1970, UTC]."""
+
+    text: str
+    author: str
+    at_ms: int

@@ -1,0 +1,83 @@
+# Everything a developer runs. Each target does its own set-up; only Python 3.11 or newer has to
+# be there (and, for the browser tests, Chromium or an apt-get to install it with).
+
+PYTHON ?= python3
+BIN := .venv/bin
+INSTALLED := .venv/.installed
+
+.PHONY: help install frontend demo test check format bench bench-quick messages lock clean
+
+help:
+	@echo 'make install      the callroom command, in .venv/bin'
+	@echo 'make demo         a demo event, planned, printed, served and played'
+	@echo 'make check        format, lint, types, layers'
+	@echo 'make test         check, then every test'
+	@echo 'make format       rewrite the Python files in the house format'
+	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
+	@echo 'make frontend     browser assets, when their sources changed'
+	@echo 'make messages     collect the texts for translators'
+	@echo 'make lock         choose newer dependencies, at least a week old'
+
+# ---- set-up ----------------------------------------------------------------------------------
+
+install: $(INSTALLED) frontend
+
+$(INSTALLED): requirements.lock pyproject.toml
+	@$(PYTHON) -c 'import sys; sys.version_info >= (3, 11) or sys.exit("Callroom needs Python 3.11 or newer; this is " + sys.version.split()[0] + ". Name another with: make PYTHON=python3.12")'
+	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null || tools/apt_install.sh python3-venv
+	test -x $(BIN)/python || $(PYTHON) -m venv .venv
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes --no-deps --requirement requirements.lock
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation --editable .
+	@touch $@
+
+frontend: $(INSTALLED)
+	@$(BIN)/python tools/build_frontend.py
+
+# ---- use -------------------------------------------------------------------------------------
+
+demo: install
+	$(BIN)/callroom demo
+
+# ---- checks ----------------------------------------------------------------------------------
+
+check: install
+	$(BIN)/ruff format --check
+	$(BIN)/ruff check
+	$(BIN)/mypy
+	$(BIN)/lint-imports --no-logo
+	$(BIN)/python tools/build_frontend.py --types
+
+format: $(INSTALLED)
+	$(BIN)/ruff check --fix-only --exit-zero
+	$(BIN)/ruff format
+
+test: install
+	@command -v chromium >/dev/null || command -v google-chrome >/dev/null || test -n "$$CALLROOM_CHROMIUM" || tools/apt_install.sh chromium
+	@command -v pdftoppm >/dev/null || tools/apt_install.sh poppler-utils
+	@$(BIN)/python tools/build_frontend.py --test-modules
+	@$(BIN)/python tools/run_tests.py
+
+bench: install
+	$(BIN)/python bench/run.py
+
+bench-quick: install
+	$(BIN)/python bench/run.py --quick
+
+# ---- upkeep ----------------------------------------------------------------------------------
+
+messages: $(INSTALLED)
+	@mkdir -p src/callroom/locale
+	$(BIN)/pybabel --quiet extract --mapping-file babel.toml --project callroom \
+		--add-comments=Translators: --strip-comments --add-location=file --sort-by-file \
+		--copyright-holder='the Callroom contributors' --width=100 \
+		--output-file src/callroom/locale/callroom.pot src/callroom
+
+# A release younger than a week may yet be withdrawn; the lock names files by hash, no place.
+lock: $(INSTALLED)
+	$(BIN)/uv pip compile --quiet --upgrade --universal --python-version 3.11 --group dev \
+		--generate-hashes --no-header --no-annotate --no-emit-index-url \
+		--exclude-newer '7 days' --output-file requirements.lock pyproject.toml
+
+clean:
+	rm -rf build dist node_modules src/callroom/web/static src/callroom/paper/fonts
+	rm -rf .mypy_cache .ruff_cache .pytest_cache .import_linter_cache .hypothesis

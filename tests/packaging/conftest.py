@@ -3,6 +3,7 @@ import zipfile
 from pathlib import Path
 
 import pytest
+from tests.packaging.building import build
 
 import build_frontend
 

@@ -3,9 +3,9 @@ import zipfile
 from pathlib import Path
 
 import pytest
-from tests.packaging.building import build
 
 import build_frontend
+from tests.packaging.building import build
 
 
 @pytest.fixture(scope="session")

@@ -29,7 +29,7 @@ class PublishedLoad(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_
     """A prescribed load; published pairs such as 43 kg / 95 lb are conventions, so both stay.
 
     `division` and `category` say for whom (empty: for all); `count` is how many of the
-    implement one athlete holds, and is said aloud ("2 × 15 kg").
+    implement one athlete holds, and is said aloud ("two of 15 kg").
     """
 
     division: str = ""

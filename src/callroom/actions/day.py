@@ -1,0 +1,156 @@
+"""What people do during the day, each as the request it makes."""
+
+from collections.abc import Mapping
+from typing import Literal
+
+from callroom.actions.request import Request, propose
+from callroom.journal.entries import bodies
+from callroom.model import Heat, Plan, Result, Role, ScoreReport
+
+Basis = Mapping[str, int]
+
+
+def publish_plan(plan: Plan) -> Request:
+    """Tell everyone this plan."""
+    return propose(bodies.PlanPublished(plan=plan))
+
+
+def change_plan(revision: int, heats: tuple[Heat, ...], removed: tuple[str, ...] = ()) -> Request:
+    """Tell everyone that these heats changed."""
+    return propose(bodies.PlanChanged(revision=revision, heats=heats, removed=removed))
+
+
+def call_heat(heat: str) -> Request:
+    """Call the teams of a heat to the floor."""
+    return propose(bodies.HeatCalled(heat=heat))
+
+
+def start_heat(heat: str, at_ms: int) -> Request:
+    """Start the clock of a heat at `at_ms` [ms, UTC]."""
+    return propose(bodies.HeatStarted(heat=heat, at_ms=at_ms))
+
+
+def restart_heat(heat: str, reason: str) -> Request:
+    """Take back a start that did not count."""
+    return propose(bodies.HeatRestarted(heat=heat, reason=reason))
+
+
+def finish_heat(heat: str) -> Request:
+    """End the clock of a heat."""
+    return propose(bodies.HeatFinished(heat=heat))
+
+
+def confirm_heat(heat: str, basis: Basis) -> Request:
+    """Confirm every score of a heat as the head judge saw them (`basis`)."""
+    return propose(bodies.HeatConfirmed(heat=heat), basis=basis)
+
+
+def reopen_heat(heat: str, reason: str) -> Request:
+    """Open a confirmed heat again."""
+    return propose(bodies.HeatReopened(heat=heat, reason=reason))
+
+
+def mark_arrived(heat: str, team: str) -> Request:
+    """Note that a whole team is at the call board."""
+    return propose(bodies.TeamArrived(heat=heat, team=team))
+
+
+def report_score(report: ScoreReport) -> Request:
+    """Hand in what was seen of one lane."""
+    return propose(report)
+
+
+def withdraw_team(team: str, reason: str) -> Request:
+    """Take a team out at its own wish."""
+    return propose(bodies.TeamLeft(team=team, status="withdrawn", reason=reason))
+
+
+def disqualify_team(team: str, reason: str) -> Request:
+    """Take a team out by ruling."""
+    return propose(bodies.TeamLeft(team=team, status="disqualified", reason=reason))
+
+
+def choose_report(
+    workout: str, part: str, team: str, report_seq: int, *, attempt: int = 1, basis: Basis
+) -> Request:
+    """Settle two differing reports of a lane."""
+    return propose(
+        bodies.ReportChosen(
+            workout=workout, part=part, team=team, attempt=attempt, report_seq=report_seq
+        ),
+        basis=basis,
+    )
+
+
+def correct_score(
+    workout: str, part: str, team: str, result: Result, reason: str, *, attempt: int = 1
+) -> Request:
+    """Set a result in place of what was reported."""
+    return propose(
+        bodies.ScoreCorrected(
+            workout=workout, part=part, team=team, attempt=attempt, result=result, reason=reason
+        )
+    )
+
+
+def take_report(report_seq: int, report: ScoreReport, reason: str) -> Request:
+    """Let an unplaced report count where it says it belongs."""
+    return propose(
+        bodies.ReportTaken(
+            report_seq=report_seq,
+            workout=report.workout,
+            part=report.part,
+            team=report.team,
+            attempt=report.attempt,
+            reason=reason,
+        )
+    )
+
+
+def dismiss_report(report_seq: int, reason: str) -> Request:
+    """Put an unplaced report aside."""
+    return propose(bodies.ReportDismissed(report_seq=report_seq, reason=reason))
+
+
+def give_penalty(
+    workout: str, part: str, team: str, reason: str, *, seconds: int = 0, counts: int = 0
+) -> Request:
+    """Add seconds to, or take counts off, a result."""
+    return propose(
+        bodies.PenaltyGiven(
+            workout=workout,
+            part=part,
+            team=team,
+            attempt=1,
+            reason=reason,
+            seconds=seconds,
+            counts=counts,
+        )
+    )
+
+
+def grant_rerun(
+    workout: str, team: str, counts: Literal["replaces", "better"], reason: str
+) -> Request:
+    """Let a team do a workout once more."""
+    return propose(bodies.RerunGranted(workout=workout, team=team, counts=counts, reason=reason))
+
+
+def post_standings(division: str, *, final: bool = False) -> Request:
+    """Post the standings of a division; the appeal window runs from here."""
+    return propose(bodies.StandingsPosted(division=division, final=final))
+
+
+def join_device(device: str, role: Role, label: str) -> Request:
+    """Give a device a role."""
+    return propose(bodies.DeviceJoined(device=device, role=role, label=label))
+
+
+def revoke_device(device: str) -> Request:
+    """Take a device's role; what it still sends is kept unplaced."""
+    return propose(bodies.DeviceRevoked(device=device))
+
+
+def mark_rehearsal(seed: int) -> Request:
+    """Mark the whole book as a practice run."""
+    return propose(bodies.RehearsalMarked(seed=seed))

@@ -1,0 +1,129 @@
+"""The one place where roles and rules decide about a request."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+from typing import Any
+
+import msgspec
+
+from callroom.actions import running_rules, score_rules, setup_rules
+from callroom.actions.case import Case
+from callroom.actions.request import Request
+from callroom.journal.codec import Codec
+from callroom.journal.entries import Draft
+from callroom.journal.entries.kinds import KINDS
+from callroom.model import Actor, NotAllowed, Role, Stale, State
+
+
+class Permit(msgspec.Struct, frozen=True):
+    """Which roles may propose a kind, and the rule that judges it (None: no rule)."""
+
+    roles: frozenset[Role]
+    rule: Callable[[Case, Any], None] | None = None
+
+
+CODEC = Codec(KINDS)
+
+_DIRECTOR: frozenset[Role] = frozenset({"director"})
+_JUDGING: frozenset[Role] = frozenset({"director", "head_judge"})
+_DESK: frozenset[Role] = frozenset({"director", "head_judge", "desk"})
+_FLOOR: frozenset[Role] = frozenset({"director", "head_judge", "crew"})
+_ANYONE_IN: frozenset[Role] = frozenset({"director", "head_judge", "desk", "judge", "crew"})
+
+PERMITS: Mapping[str, Permit] = MappingProxyType(
+    {
+        "event.set": Permit(_DIRECTOR, setup_rules.event_set),
+        "team.set": Permit(_DIRECTOR, setup_rules.team_set),
+        "team.left": Permit(_DESK, setup_rules.team_left),
+        "team.back": Permit(_JUDGING, setup_rules.team_back),
+        "crew.set": Permit(_DIRECTOR),
+        "crew.left": Permit(_DIRECTOR),
+        "kit.set": Permit(_DIRECTOR),
+        "plan.published": Permit(_DIRECTOR, setup_rules.plan_published),
+        "plan.changed": Permit(_DIRECTOR, setup_rules.plan_changed),
+        "heat.called": Permit(_FLOOR, running_rules.heat_called),
+        "heat.started": Permit(_FLOOR, running_rules.heat_started),
+        "heat.restarted": Permit(_JUDGING, running_rules.heat_restarted),
+        "heat.finished": Permit(_FLOOR, running_rules.heat_finished),
+        "heat.confirmed": Permit(_JUDGING, running_rules.heat_confirmed),
+        "heat.reopened": Permit(_JUDGING, running_rules.heat_reopened),
+        "team.arrived": Permit(_ANYONE_IN),
+        "score.reported": Permit(_ANYONE_IN),
+        "report.chosen": Permit(_JUDGING, score_rules.report_chosen),
+        "report.taken": Permit(_JUDGING, score_rules.report_taken),
+        "report.dismissed": Permit(_JUDGING, score_rules.report_dismissed),
+        "score.corrected": Permit(_JUDGING, score_rules.score_corrected),
+        "penalty.given": Permit(_JUDGING, score_rules.penalty_given),
+        "penalty.lifted": Permit(_JUDGING, score_rules.penalty_lifted),
+        "rerun.granted": Permit(_JUDGING, score_rules.rerun_granted),
+        "standings.posted": Permit(_JUDGING, running_rules.standings_posted),
+        "device.joined": Permit(_DIRECTOR),
+        "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
+        "rehearsal.marked": Permit(_DIRECTOR),
+    }
+)
+
+
+def decide(
+    state: State, actor: Actor, request: Request, *, key: str, now_ms: int
+) -> tuple[Draft, ...]:
+    """Return the entries a request makes, or refuse it whole.
+
+    Parameters
+    ----------
+    state
+        The State inside the write transaction, with everything queued before.
+    key
+        The idempotency key the asking device gave this request.
+    now_ms
+        The time of the clock bootstrap supplies [ms, UTC].
+
+    Raises
+    ------
+    NotAllowed
+        If the role may not do this, or the device lost its role (reports are still taken).
+    Stale
+        If something the asker looked at has changed since.
+    Refusal, BadInput
+        If a rule says no.
+    """
+    _need_fresh(state, request)
+    case = Case(state=state, actor=actor, request=request, now_ms=now_ms)
+    drafts = []
+    for part, body in enumerate(request.proposals):
+        kind, version, data = CODEC.encode(body)
+        permit = PERMITS[kind]
+        _need_role(case, kind, permit)
+        if permit.rule is not None:
+            permit.rule(case, body)
+        drafts.append(
+            Draft(
+                actor=actor.name,
+                device=actor.device,
+                key=key,
+                part=part,
+                kind=kind,
+                version=version,
+                data=data,
+                seen_at_ms=request.seen_at_ms,
+                clock_error_ms=request.clock_error_ms,
+            )
+        )
+    return tuple(drafts)
+
+
+def _need_fresh(state: State, request: Request) -> None:
+    moved = [
+        subject for subject, seq in request.basis.items() if state.subjects.get(subject, 0) != seq
+    ]
+    if moved:
+        raise Stale("request.stale", subject=moved[0], count=len(moved))
+
+
+def _need_role(case: Case, kind: str, permit: Permit) -> None:
+    if case.actor.role not in permit.roles:
+        raise NotAllowed("role.not_allowed", role=case.actor.role, kind=kind)
+    device = case.state.devices.get(case.actor.device)
+    lost = device is not None and device.revoked_seq is not None
+    if lost and not KINDS[kind].is_report:
+        raise NotAllowed("device.revoked", role=case.actor.role, kind=kind)

@@ -1,0 +1,103 @@
+"""Rules for the day's course: calls, starts, confirmations, devices."""
+
+from callroom.actions.case import Case, need_reason
+from callroom.journal.entries import bodies
+from callroom.model import Heat, Refusal, milliseconds
+from callroom.model.lanes import lane_states
+
+
+def heat_called(case: Case, body: bodies.HeatCalled) -> None:
+    """A heat is called once, before it starts."""
+    _need_stage(case, body.heat, "waiting", rule="heat.already_called")
+
+
+def heat_started(case: Case, body: bodies.HeatStarted) -> None:
+    """A heat starts once, and not before its published time unless every team is present."""
+    heat = case.heat(body.heat)
+    run = case.state.heat_run(body.heat)
+    if run.stage not in {"waiting", "called"}:
+        raise Refusal("heat.already_started", heat=body.heat, stage=run.stage)
+    published_ms = milliseconds(case.event.instant(heat.start_s))
+    missing = [team for team in _still_in(case, heat) if team not in run.arrived]
+    if body.at_ms < published_ms and missing:
+        names = ", ".join(case.team(team).name for team in missing)
+        early_s = -((body.at_ms - published_ms) // 1000)
+        raise Refusal("heat.early", heat=body.heat, early_s=early_s, missing=names)
+
+
+def heat_restarted(case: Case, body: bodies.HeatRestarted) -> None:
+    """Only a running heat can be started anew, and somebody says why."""
+    _need_stage(case, body.heat, "started", rule="heat.not_running")
+    need_reason(body.reason)
+
+
+def heat_finished(case: Case, body: bodies.HeatFinished) -> None:
+    """Only a running heat can end."""
+    _need_stage(case, body.heat, "started", rule="heat.not_running")
+
+
+def heat_confirmed(case: Case, body: bodies.HeatConfirmed) -> None:
+    """A heat is confirmed when every lane has one undisputed result in every part."""
+    heat = case.heat(body.heat)
+    if case.state.heat_run(body.heat).stage == "confirmed":
+        raise Refusal("heat.already_confirmed", heat=body.heat)
+    lanes = lane_states(case.state, heat)
+    missing = [lane.label for lane in lanes if lane.state == "missing"]
+    disputed = [lane.label for lane in lanes if lane.state == "two_reports"]
+    if missing or disputed:
+        raise Refusal(
+            "heat.not_ready",
+            heat=body.heat,
+            missing=", ".join(missing),
+            disputed=", ".join(disputed),
+        )
+
+
+def heat_reopened(case: Case, body: bodies.HeatReopened) -> None:
+    """Only a confirmed heat can be opened again, and somebody says why."""
+    _need_stage(case, body.heat, "confirmed", rule="heat.not_confirmed")
+    need_reason(body.reason)
+
+
+def standings_posted(case: Case, body: bodies.StandingsPosted) -> None:
+    """Final standings need every heat of the division confirmed and nothing unplaced."""
+    if body.division not in {division.id for division in case.event.divisions}:
+        raise Refusal("division.unknown", division=body.division)
+    if not body.final:
+        return
+    open_heats = [
+        heat.id
+        for heat in case.plan.heats
+        if case.state.heat_run(heat.id).stage != "confirmed"
+        and any(case.team(team).division == body.division for team in heat.teams)
+    ]
+    unplaced = [
+        kept
+        for kept in case.state.unplaced.values()
+        if kept.report.team in case.state.teams
+        and case.team(kept.report.team).division == body.division
+    ]
+    if open_heats or unplaced:
+        raise Refusal(
+            "standings.not_ready",
+            division=body.division,
+            heats=", ".join(open_heats),
+            unplaced=len(unplaced),
+        )
+
+
+def device_revoked(case: Case, body: bodies.DeviceRevoked) -> None:
+    """Only a device that joined can lose its role."""
+    if body.device not in case.state.devices:
+        raise Refusal("device.unknown", device=body.device)
+
+
+def _need_stage(case: Case, heat_id: str, stage: str, *, rule: str) -> None:
+    case.heat(heat_id)
+    now = case.state.heat_run(heat_id).stage
+    if now != stage:
+        raise Refusal(rule, heat=heat_id, stage=now)
+
+
+def _still_in(case: Case, heat: Heat) -> list[str]:
+    return [team for team in heat.teams if team not in case.state.team_status]

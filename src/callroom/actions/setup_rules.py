@@ -1,0 +1,97 @@
+"""Rules for what is decided before the day: event, teams, plan."""
+
+from callroom.actions.case import Case, need_reason
+from callroom.actions.digest import inputs_digest
+from callroom.journal.entries import bodies
+from callroom.model import BadInput, Event, Plan, Refusal, Stale, Team, errors_among
+from callroom.model.checking import check_event, check_teams
+from callroom.planner.check import check_plan
+
+
+def event_set(case: Case, body: bodies.EventSet) -> None:
+    """An event without faults of its own, in the same book."""
+    faults = errors_among(check_event(body.event))
+    if faults:
+        raise BadInput(faults)
+    known = case.state.event
+    if known is not None and known.id != body.event.id:
+        raise Refusal("event.another", known=known.id, given=body.event.id)
+    started = sorted(heat for heat, run in case.state.heats.items() if run.started_ms is not None)
+    if started and known is not None and known.workouts != body.event.workouts:
+        raise Refusal("event.already_running", heats=", ".join(started[:5]))
+
+
+def team_set(case: Case, body: bodies.TeamSet) -> None:
+    """A team that fits the event (the one set in the same request, if there is one)."""
+    event = _event_in_force(case)
+    faults = errors_among(check_teams(event, (body.team,), ()))
+    if faults:
+        raise BadInput(faults)
+
+
+def team_left(case: Case, body: bodies.TeamLeft) -> None:
+    """A team leaves once."""
+    case.team(body.team)
+    if body.team in case.state.team_status:
+        raise Refusal("team.left_already", team=body.team)
+
+
+def team_back(case: Case, body: bodies.TeamBack) -> None:
+    """A team comes back after the leaving that is named, with a reason."""
+    status = case.state.team_status.get(body.team)
+    if status is None or status.since_seq != body.left_seq:
+        raise Refusal("team.not_left", team=body.team)
+    need_reason(body.reason)
+
+
+def plan_published(case: Case, body: bodies.PlanPublished) -> None:
+    """The next revision, made from the data as it stands, without the impossible in it."""
+    plan = body.plan
+    _need_next_revision(case, plan.revision)
+    if plan.inputs_digest != inputs_digest(case.state):
+        raise Stale("plan.old_inputs", revision=plan.revision)
+    _need_possible(case.event, _teams_in(case), plan)
+
+
+def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
+    """The next revision of the plan with some heats changed, without the impossible in it."""
+    _need_next_revision(case, body.revision)
+    changed = {heat.id: heat for heat in case.plan.heats if heat.id not in body.removed}
+    changed.update((heat.id, heat) for heat in body.heats)
+    running = [
+        heat.id
+        for heat in case.plan.heats
+        if case.state.heat_run(heat.id).started_ms is not None and changed.get(heat.id) != heat
+    ]
+    if running:
+        raise Refusal("plan.heat_has_run", heats=", ".join(running))
+    plan = Plan(
+        revision=body.revision,
+        inputs_digest=case.plan.inputs_digest,
+        heats=tuple(changed.values()),
+        pauses=case.plan.pauses,
+    )
+    _need_possible(case.event, _teams_in(case), plan)
+
+
+def _event_in_force(case: Case) -> Event:
+    for body in case.request.proposals:
+        if isinstance(body, bodies.EventSet):
+            return body.event
+    return case.event
+
+
+def _teams_in(case: Case) -> tuple[Team, ...]:
+    return tuple(case.state.teams.values())
+
+
+def _need_next_revision(case: Case, revision: int) -> None:
+    wanted = 1 if case.state.plan is None else case.state.plan.revision + 1
+    if revision != wanted:
+        raise Stale("plan.other_revision", given=revision, wanted=wanted)
+
+
+def _need_possible(event: Event, teams: tuple[Team, ...], plan: Plan) -> None:
+    faults = errors_among(check_plan(event, teams, plan))
+    if faults:
+        raise BadInput(faults)

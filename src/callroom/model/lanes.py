@@ -1,0 +1,49 @@
+"""How far the scores of a heat have come, lane by lane and part by part."""
+
+from typing import Literal
+
+import msgspec
+
+from callroom.model.plan import Heat
+from callroom.model.score import ScoreSheet, sheet_key
+from callroom.model.state import State
+from callroom.model.workout import Part, Workout
+
+LaneState = Literal["missing", "reported", "two_reports", "confirmed"]
+
+
+class LanePart(msgspec.Struct, frozen=True, kw_only=True):
+    """Whether one lane has a score in one part, and whether it is settled."""
+
+    lane: int
+    team: str
+    part: str
+    label: str
+    state: LaneState
+
+
+def lane_states(state: State, heat: Heat) -> tuple[LanePart, ...]:
+    """Return every lane and part of a heat whose team is still in the event, in lane order."""
+    if state.event is None:
+        return ()
+    workout = state.event.workout(heat.workout)
+    return tuple(
+        _lane_part(state, workout, part, place.lane, place.team)
+        for place in heat.lanes
+        if place.team not in state.team_status
+        for part in workout.parts
+    )
+
+
+def _lane_part(state: State, workout: Workout, part: Part, lane: int, team: str) -> LanePart:
+    sheet = state.sheets.get(sheet_key(workout.id, part.id, team))
+    label = str(lane) if len(workout.parts) == 1 else f"{lane} ({part.name or part.id})"
+    return LanePart(lane=lane, team=team, part=part.id, label=label, state=_sheet_state(sheet))
+
+
+def _sheet_state(sheet: ScoreSheet | None) -> LaneState:
+    if sheet is None or sheet.counting is None or sheet.counting.outcome == "unknown":
+        return "missing"
+    if sheet.disputed:
+        return "two_reports"
+    return "reported" if sheet.confirmed_seq is None else "confirmed"

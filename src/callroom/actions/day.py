@@ -1,13 +1,19 @@
 """What people do during the day, each as the request it makes."""
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Any, Literal
+
+import msgspec
 
 from callroom.actions.request import Request, propose
 from callroom.journal.entries import bodies
-from callroom.model import Heat, Plan, Result, Role, ScoreReport
+from callroom.model import Heat, Plan, Result, Role, ScoreReport, SheetRef
 
 Basis = Mapping[str, int]
+
+
+def _named(sheet: SheetRef) -> dict[str, Any]:
+    return msgspec.structs.asdict(sheet)
 
 
 def publish_plan(plan: Plan) -> Request:
@@ -70,27 +76,22 @@ def disqualify_team(team: str, reason: str) -> Request:
     return propose(bodies.TeamLeft(team=team, status="disqualified", reason=reason))
 
 
-def choose_report(
-    workout: str, part: str, team: str, report_seq: int, *, attempt: int = 1, basis: Basis
-) -> Request:
+def reinstate_team(team: str, left_seq: int, reason: str) -> Request:
+    """Let a team back in that left by the entry `left_seq`."""
+    return propose(bodies.TeamBack(team=team, left_seq=left_seq, reason=reason))
+
+
+def choose_report(sheet: SheetRef, report_seq: int, basis: Basis) -> Request:
     """Settle two differing reports of a lane."""
     return propose(
-        bodies.ReportChosen(
-            workout=workout, part=part, team=team, attempt=attempt, report_seq=report_seq
-        ),
+        bodies.ReportChosen(**_named(sheet), report_seq=report_seq),
         basis=basis,
     )
 
 
-def correct_score(
-    workout: str, part: str, team: str, result: Result, reason: str, *, attempt: int = 1
-) -> Request:
+def correct_score(sheet: SheetRef, result: Result, reason: str) -> Request:
     """Set a result in place of what was reported."""
-    return propose(
-        bodies.ScoreCorrected(
-            workout=workout, part=part, team=team, attempt=attempt, result=result, reason=reason
-        )
-    )
+    return propose(bodies.ScoreCorrected(**_named(sheet), result=result, reason=reason))
 
 
 def take_report(report_seq: int, report: ScoreReport, reason: str) -> Request:
@@ -112,21 +113,16 @@ def dismiss_report(report_seq: int, reason: str) -> Request:
     return propose(bodies.ReportDismissed(report_seq=report_seq, reason=reason))
 
 
-def give_penalty(
-    workout: str, part: str, team: str, reason: str, *, seconds: int = 0, counts: int = 0
-) -> Request:
+def give_penalty(sheet: SheetRef, reason: str, *, seconds: int = 0, counts: int = 0) -> Request:
     """Add seconds to, or take counts off, a result."""
     return propose(
-        bodies.PenaltyGiven(
-            workout=workout,
-            part=part,
-            team=team,
-            attempt=1,
-            reason=reason,
-            seconds=seconds,
-            counts=counts,
-        )
+        bodies.PenaltyGiven(**_named(sheet), reason=reason, seconds=seconds, counts=counts)
     )
+
+
+def lift_penalty(sheet: SheetRef, penalty_seq: int, reason: str) -> Request:
+    """Take back a penalty."""
+    return propose(bodies.PenaltyLifted(**_named(sheet), penalty_seq=penalty_seq, reason=reason))
 
 
 def grant_rerun(

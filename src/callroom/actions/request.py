@@ -1,6 +1,7 @@
 """What somebody asks for: entries they propose, and what they saw when they asked."""
 
 from collections.abc import Mapping
+from typing import cast
 
 import msgspec
 
@@ -55,7 +56,7 @@ def read_posted(raw: bytes) -> Request:
         kind = KINDS.get(posted.kind)
         if kind is None:
             raise BadInput((_finding("request.unknown_kind", posted.kind, ""),))
-        body: Asked = msgspec.json.decode(posted.data, type=kind.body)
+        body = cast("Asked", msgspec.json.decode(posted.data, type=kind.body))
     except msgspec.DecodeError as fault:
         raise BadInput((_finding("request.unreadable", "", str(fault)),)) from fault
     return Request(

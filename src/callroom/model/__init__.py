@@ -28,6 +28,7 @@ from callroom.model.score import (
     Result,
     ScoreReport,
     ScoreSheet,
+    SheetRef,
     sheet_key,
 )
 from callroom.model.state import HeatRun, Posting, Rerun, State
@@ -77,6 +78,7 @@ __all__ = [
     "Rules",
     "ScoreReport",
     "ScoreSheet",
+    "SheetRef",
     "Stale",
     "State",
     "Switch",

@@ -147,3 +147,17 @@ class ScoreSheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
 def sheet_key(workout: str, part: str, team: str, attempt: int = 1) -> str:
     """Return the key of a score sheet in :class:`callroom.model.state.State`."""
     return f"{workout}/{part}/{team}/{attempt}"
+
+
+class SheetRef(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Which score sheet is meant: a team's attempt at one part of a workout."""
+
+    workout: str
+    part: str
+    team: str
+    attempt: int = 1
+
+    @property
+    def key(self) -> str:
+        """The key of the sheet in the State."""
+        return sheet_key(self.workout, self.part, self.team, self.attempt)

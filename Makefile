@@ -77,6 +77,7 @@ lock: $(INSTALLED)
 	$(BIN)/uv pip compile --quiet --upgrade --universal --python-version 3.11 --group dev \
 		--generate-hashes --no-header --no-annotate --no-emit-index-url \
 		--exclude-newer '7 days' --output-file requirements.lock pyproject.toml
+	$(BIN)/python tools/build_frontend.py --lock
 
 clean:
 	rm -rf build dist node_modules src/callroom/web/static src/callroom/paper/fonts

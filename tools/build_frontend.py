@@ -121,6 +121,11 @@ def build() -> None:
     MANIFEST.write_text(json.dumps(manifest, indent=1) + "\n", encoding="utf-8")
 
 
+def lock_modules() -> None:
+    """Write ``package-lock.json`` anew from ``package.json``."""
+    _run_npm("install", "--package-lock-only", "--ignore-scripts")
+
+
 def check_types() -> None:
     """Run the TypeScript compiler for its findings alone."""
     install_modules(tests_too=True)
@@ -212,13 +217,14 @@ def _file_digest(path: Path) -> str:
 
 
 def main() -> None:
-    """Build when stale, or only say whether the assets are fresh, or check the types."""
+    """Build the assets if they are stale, or do the one thing asked for instead."""
     parser = argparse.ArgumentParser(description=main.__doc__)
     mode = parser.add_mutually_exclusive_group()
     mode.add_argument("--force", action="store_true", help="build even when fresh")
     mode.add_argument("--is-fresh", action="store_true", help="exit 1 when a build is due")
     mode.add_argument("--types", action="store_true", help="check the TypeScript types")
     mode.add_argument("--test-modules", action="store_true", help="install what tests need")
+    mode.add_argument("--lock", action="store_true", help="lock what package.json asks for")
     chosen = parser.parse_args()
     if chosen.is_fresh:
         sys.exit(0 if is_fresh() else 1)
@@ -226,6 +232,8 @@ def main() -> None:
         check_types()
     elif chosen.test_modules:
         install_modules(tests_too=True)
+    elif chosen.lock:
+        lock_modules()
     elif chosen.force or not is_fresh():
         build()
 

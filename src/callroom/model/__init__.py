@@ -32,6 +32,14 @@ from callroom.model.score import (
     sheet_key,
 )
 from callroom.model.state import HeatRun, Posting, Rerun, State
+from callroom.model.steps import (
+    Step,
+    as_rounds,
+    counted_in_rounds,
+    rounds_and_counts,
+    steps,
+    total_counts,
+)
 from callroom.model.team import Athlete, Team, TeamStatus
 from callroom.model.wishes import Pause, Wishes
 from callroom.model.workout import Block, Part, Switch, Task, TieBreak, Who, Workout
@@ -81,6 +89,7 @@ __all__ = [
     "SheetRef",
     "Stale",
     "State",
+    "Step",
     "Switch",
     "Task",
     "Team",
@@ -89,10 +98,15 @@ __all__ = [
     "Who",
     "Wishes",
     "Workout",
+    "as_rounds",
+    "counted_in_rounds",
     "errors_among",
     "from_milliseconds",
     "milliseconds",
     "parse_clock",
+    "rounds_and_counts",
     "sheet_key",
+    "steps",
+    "total_counts",
     "wall_time",
 ]

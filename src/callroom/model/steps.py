@@ -10,7 +10,6 @@ import msgspec
 
 from callroom.model.division import Division
 from callroom.model.errors import CallroomError
-from callroom.model.finding import Fact
 from callroom.model.mass import PublishedHeight, PublishedLoad
 from callroom.model.workout import Block, Part, Task, Unit
 
@@ -130,14 +129,17 @@ def rounds_and_counts(part: Part, division: Division, rounds: int, counts: int) 
         If the part is not counted in rounds, or there are not so many.
     """
     sizes = _round_sizes(part, division)
-    facts: dict[str, Fact] = {"part": part.id, "rounds": rounds, "counts": counts}
     if part.blocks[0].open_ended:
         sizes *= rounds + 1
     if rounds < 0 or counts < 0 or rounds > len(sizes):
-        raise CallroomError("work.rounds_impossible", listed=len(sizes), **facts)
+        raise CallroomError(
+            "work.rounds_impossible", part=part.id, rounds=rounds, counts=counts, listed=len(sizes)
+        )
     begun = sizes[rounds] if rounds < len(sizes) else 0
     if counts > begun:
-        raise CallroomError("work.counts_beyond_round", round_total=begun, **facts)
+        raise CallroomError(
+            "work.counts_beyond_round", part=part.id, rounds=rounds, counts=counts, in_round=begun
+        )
     return sum(sizes[:rounds]) + counts
 
 

@@ -139,7 +139,7 @@ def timetable(state: State, audience: Audience = CREW) -> Timetable:
     """
     event, plan = published(state)
     floors = tuple(_floor_day(state, floor, audience) for floor in event.floors)
-    pauses = _pause_slots(plan.pauses)
+    pauses = pause_slots(plan.pauses)
     slots = [(heat.start_s, heat.end_s) for heat in plan.heats]
     slots += [(pause.start_s, pause.end_s) for pause in pauses]
     return Timetable(
@@ -165,11 +165,12 @@ def _floor_day(state: State, floor: Floor, audience: Audience) -> FloorDay:
         lanes=floor.lanes,
         outdoor=floor.outdoor,
         heats=tuple(heat_slot(state, heat, audience) for heat in heats),
-        pauses=_pause_slots(resting),
+        pauses=pause_slots(resting),
     )
 
 
-def _pause_slots(pauses: Iterable[Pause]) -> tuple[PauseSlot, ...]:
+def pause_slots(pauses: Iterable[Pause]) -> tuple[PauseSlot, ...]:
+    """Return pauses as shown, in time order."""
     return tuple(
         PauseSlot(
             id=pause.id,

@@ -160,6 +160,11 @@ def joined(things: Iterable[str], words: NullTranslations = ENGLISH) -> str:
     )
 
 
+def joined_by_dots(things: Iterable[str]) -> str:
+    """Return short texts side by side: ``"A women · B men"``."""
+    return " · ".join(thing for thing in things if thing)
+
+
 def who(value: Who, categories: Iterable[Category] = (), words: NullTranslations = ENGLISH) -> str:
     """Return who may do a task: ``"anyone"``, ``"women"``, ``"A and C"``, ``"a pair"``."""
     if value.kind == "category":

@@ -1,0 +1,134 @@
+"""How the work of a workout is written: amounts, loads, who, and what to mind."""
+
+from collections.abc import Iterable, Mapping
+from gettext import NullTranslations
+
+import msgspec
+
+from callroom.model import Category, PublishedHeight, PublishedLoad, Task
+from callroom.model.mass import MassUnit
+from callroom.model.movement import Movement
+from callroom.views import wording
+from callroom.views.work import WorkRow
+
+
+class Speech(msgspec.Struct, frozen=True, kw_only=True):
+    """What the writing of work rests on besides the work itself.
+
+    `catalogue` is the movement library by id, `first` the unit of mass that is said first.
+    """
+
+    categories: tuple[Category, ...] = ()
+    catalogue: Mapping[str, Movement] = {}
+    first: MassUnit = "kg"
+    words: NullTranslations = wording.ENGLISH
+
+
+def movement_name(task: Task, speech: Speech) -> str:
+    """Return the movement as read after its amount: ``"thrusters"``, ``"run"``."""
+    return wording.movement(task.movement, speech.catalogue, 2 if task.unit == "reps" else 1)
+
+
+def amount(row: WorkRow, round_index: int, speech: Speech) -> str:
+    """Return what one round asks: ``"21"``, ``"400 m"``, ``"4 × 400 m"``; empty for a lift."""
+    number = row.amounts[round_index]
+    if not number:
+        return ""
+    once = wording.amount(number, row.task.unit, speech.words)
+    return f"{row.athletes} × {once}" if row.athletes > 1 else once
+
+
+def loads(values: Iterable[PublishedLoad], speech: Speech) -> str:
+    """Return all loads of a task: ``"women 29 kg / 65 lb, men 43 kg / 95 lb"``."""
+    return ", ".join(
+        f"{_category(value.category, speech)}{wording.load(value, speech.first)}"
+        for value in values
+    )
+
+
+def heights(values: Iterable[PublishedHeight], speech: Speech) -> str:
+    """Return all heights of a task: ``"women 50 cm / 20 in, men 60 cm / 24 in"``."""
+    return ", ".join(
+        f"{_category(value.category, speech)}{wording.height(value, speech.first)}"
+        for value in values
+    )
+
+
+def settings(row: WorkRow, speech: Speech) -> str:
+    """Return the loads and heights of a row; empty if there are none."""
+    both = (loads(row.loads, speech), heights(row.heights, speech))
+    return ", ".join(text for text in both if text)
+
+
+def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
+    """Return what a judge must mind about a task: who, how many at once, switching, marks."""
+    task, words = row.task, speech.words
+    said = [
+        _who(task, speech),
+        _sharing(task, speech),
+        wording.switching(task.switch, words),
+        words.gettext("at least {count} each").format(count=task.least_each)
+        if task.least_each
+        else "",
+        words.gettext("only while a partner holds: {movement}").format(
+            movement=wording.movement(task.while_holding, speech.catalogue)
+        )
+        if task.while_holding
+        else "",
+        _mark(task, speech),
+        _variation(task, speech),
+        task.tighten,
+    ]
+    return tuple(text for text in said if text)
+
+
+def no_rep_reasons(task: Task, speech: Speech) -> tuple[str, ...]:
+    """Return the short labels of the reasons for which a judge does not count this movement."""
+    known = speech.catalogue.get(task.movement)
+    if known is None:
+        return ()
+    return tuple(reason.label for reason in known.no_reps_for(known.allowed()))
+
+
+def _category(category_id: str, speech: Speech) -> str:
+    if not category_id:
+        return ""
+    names = {category.id: category.name for category in speech.categories}
+    return f"{names.get(category_id, category_id)} "
+
+
+def _who(task: Task, speech: Speech) -> str:
+    if task.who.kind == "anyone":
+        return ""
+    return wording.who(task.who, speech.categories, speech.words)
+
+
+def _sharing(task: Task, speech: Speech) -> str:
+    words = speech.words
+    several = words.ngettext("{count} at a time", "{count} at a time", task.working).format(
+        count=task.working
+    )
+    texts = {
+        "split": several if task.working > 1 else "",
+        "each": words.gettext("every athlete does it, {several}").format(several=several),
+        "together": words.ngettext("in step", "{count} in step", task.working).format(
+            count=task.working
+        ),
+        "carry": words.gettext("may be handed over, the team travels with it"),
+    }
+    return texts[task.sharing]
+
+
+def _mark(task: Task, speech: Speech) -> str:
+    if task.mark <= 1:
+        return ""
+    stretch = wording.amount(task.mark, task.unit, speech.words)
+    return speech.words.gettext("every full {stretch} counts 1").format(stretch=stretch)
+
+
+def _variation(task: Task, speech: Speech) -> str:
+    known = speech.catalogue.get(task.movement)
+    for variation in known.variations if known is not None else ():
+        if variation.id == task.variation:
+            return variation.name
+    return task.variation.replace("_", " ")

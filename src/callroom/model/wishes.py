@@ -4,7 +4,7 @@ from typing import Literal
 
 import msgspec
 
-HeatPattern = Literal["circle", "to_and_fro", "best_last"]
+HeatPattern = Literal["circle", "circle_last_two", "to_and_fro", "best_last"]
 LanePattern = Literal["centre_out", "drawn_groups", "numbered"]
 OrderRule = Literal["kept", "neighbours", "reseeded"]
 
@@ -45,6 +45,13 @@ class Wishes(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
         ``listed``: every team does the workouts in the order listed; ``free``: in any order.
     mixed_heats
         Whether what is left of two divisions may share a heat.
+    heat_pattern
+        ``circle``: the last three heats are dealt round, the top team last of all;
+        ``circle_last_two``: the last two (for long workouts); ``to_and_fro``: even heats,
+        their order drawn; ``best_last``: full heats rank by rank, the best last.
+    lane_pattern
+        ``centre_out``: the best in the centre; ``drawn_groups``: lanes drawn within groups
+        of ranks; ``numbered``: rank by rank from the painted side.
     """
 
     first_heat_s: int = 0

@@ -1,0 +1,44 @@
+"""Removing a person so that their bytes are gone, not merely unlisted."""
+
+import sqlite3
+from collections.abc import Sequence
+
+from callroom.journal.store.side import (
+    ATTACHMENTS,
+    DRAFTS,
+    NOTES,
+    OUTBOX,
+    PEOPLE,
+    SideWrite,
+)
+from callroom.journal.stores import rows
+
+_OWNED = (NOTES.name, DRAFTS.name, ATTACHMENTS.name, OUTBOX.name)
+"""Tables whose ids may begin with ``person/``."""
+
+
+def belonging_to(connection: sqlite3.Connection, person: str) -> Sequence[SideWrite]:
+    """Return the removals of a person and of every row that belongs to them."""
+    found = [
+        SideWrite(table, row_id, None)
+        for table in _OWNED
+        for row_id in rows.side_rows(connection, table, f"{person}/")
+    ]
+    if rows.side_row(connection, PEOPLE.name, person) is not None:
+        found.append(SideWrite(PEOPLE.name, person, None))
+    return found
+
+
+def scrub(connection: sqlite3.Connection) -> bool:
+    """Write the book anew without what was deleted, and empty its write-ahead log.
+
+    Returns whether that went through; it does not while a reader keeps an older view open.
+    Deleted content is overwritten in its page by ``secure_delete``; ``VACUUM`` also drops
+    whatever earlier page splits left behind, and the log held the rows as they once were.
+    """
+    try:
+        connection.execute("VACUUM")
+        busy = connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]
+    except sqlite3.Error:
+        return False
+    return int(busy) == 0

@@ -1,0 +1,389 @@
+"""A book on disk: settings, opening, reading, refusing."""
+
+import sqlite3
+import threading
+from collections.abc import Iterator, Sequence
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from callroom.journal.store import (
+    AskedReadOnly,
+    BookIsReadOnly,
+    BookMissing,
+    Damaged,
+    FileInTheWay,
+    NewerBook,
+    NotABook,
+    NotStored,
+    NotWritten,
+    StoreClosed,
+)
+from callroom.journal.stores import SqliteStore, create_book, open_book, schema
+from callroom.model import Stale
+from tests.journal.counting import (
+    READING,
+    START_MS,
+    Counted,
+    Tally,
+    confirm,
+    count,
+    publish,
+    saying,
+)
+from tests.journal.disk import WAIT_S, mode_of, opened, verified
+from tests.journal.memory import Held
+
+pytestmark = pytest.mark.store
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "gala day #1 ?.book"
+
+
+@pytest.fixture
+def store(path: Path) -> Iterator[SqliteStore[Tally]]:
+    store = opened(path)
+    yield store
+    store.close()
+
+
+def setting(store: SqliteStore[Tally], name: str) -> object:
+    """A setting of the very connection that writes, asked in the thread that uses it."""
+    assert store._writing is not None
+    writing = store._writing
+    return writing.writer.alone(
+        lambda: writing.connection.execute(f"PRAGMA {name}").fetchone()[0]
+    ).result(WAIT_S)
+
+
+def test_every_commit_of_the_writer_waits_for_the_disk(store: SqliteStore[Tally]) -> None:
+    assert setting(store, "synchronous") == 2  # FULL
+    assert setting(store, "fullfsync") == 1  # what FULL needs on macOS; elsewhere without effect
+    assert setting(store, "checkpoint_fullfsync") == 1
+    assert setting(store, "journal_mode") == "wal"
+    assert setting(store, "secure_delete") == 1
+    assert setting(store, "application_id") == schema.APPLICATION_ID
+    assert setting(store, "user_version") == len(schema.STEPS)
+
+
+def test_all_tables_are_strict_and_the_journal_is_append_only(
+    store: SqliteStore[Tally], path: Path
+) -> None:
+    store.submit(count("1", 1)).result(WAIT_S)
+    store.close()
+    with closing(sqlite3.connect(path)) as connection:
+        tables = connection.execute(
+            "SELECT name, strict FROM pragma_table_list WHERE schema = 'main' "
+            "AND name NOT LIKE 'sqlite_%'"
+        ).fetchall()
+        assert {name for name, _ in tables} == {
+            "journal", "meta", "people", "notes", "secrets", "drafts", "attachments", "outbox",
+            "backups",
+        }  # fmt: skip
+        assert all(strict for _, strict in tables)
+        for statement in ("DELETE FROM journal", "UPDATE journal SET actor = 'x'"):
+            with pytest.raises(sqlite3.IntegrityError, match="only ever appended"):
+                connection.execute(statement)
+
+
+def test_a_book_is_its_owners_alone(store: SqliteStore[Tally], path: Path) -> None:
+    store.submit(count("1", 1)).result(WAIT_S)
+    assert mode_of(path) == 0o600
+    assert mode_of(path.with_name(path.name + "-wal")) == 0o600
+
+
+def test_what_was_stored_is_there_when_opened_again(store: SqliteStore[Tally], path: Path) -> None:
+    store.submit(count("1", 42, key="k")).result(WAIT_S)
+    confirmed = store.submit(confirm("1")).result(WAIT_S)
+    state, entries = store.state, list(store.entries())
+    store.close()
+    with closing(opened(path)) as again:
+        assert again.state == state == Tally(seq=2, counts={"1": 42}, confirmed={"1": 2})
+        assert list(again.entries()) == entries
+        assert entries[-1:] == list(confirmed.entries)
+        assert again.submit(count("1", 42, key="k")).result(WAIT_S).replayed
+        assert again.submit(count("2", 7)).result(WAIT_S).entries[0].seq == 3
+    assert verified(path) == []
+
+
+def test_racing_decisions_are_settled_once_on_disk(store: SqliteStore[Tally], path: Path) -> None:
+    store.submit(count("1", 1)).result(WAIT_S)
+    barrier = threading.Barrier(6)
+    outcomes: list[BaseException | None] = []
+
+    def race(number: int) -> None:
+        barrier.wait(WAIT_S)
+        asked = confirm("1") if number % 2 else publish(0)
+        outcomes.append(store.submit(asked).exception(WAIT_S))
+
+    threads = [threading.Thread(target=race, args=(number,)) for number in range(6)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(WAIT_S)
+    assert outcomes.count(None) == 2
+    assert [type(outcome) for outcome in outcomes].count(Stale) == 4
+    assert [entry.kind for entry in store.entries(after=1)].count("lane.confirmed") == 1
+    assert store.state.revision == 1
+    assert verified(path) == []
+
+
+def test_entries_are_read_by_range_and_state_as_it_once_stood(
+    store: SqliteStore[Tally],
+) -> None:
+    with Held(store.submit):
+        futures = [store.submit(count("1", reps)) for reps in range(1201)]
+    for future in futures:
+        future.result(WAIT_S)
+    assert [entry.seq for entry in store.entries()] == list(range(1, 1202))
+    assert [entry.seq for entry in store.entries(after=499, upto=1003)] == list(range(500, 1004))
+    assert store.state_at(700) == Tally(seq=700, counts={"1": 699})
+    assert store.state_at(0) == Tally()
+    assert store.state_at(10**9) == store.state
+
+
+def test_readers_do_not_stop_the_writer_nor_see_what_is_not_committed(
+    store: SqliteStore[Tally],
+) -> None:
+    store.submit(count("1", 1)).result(WAIT_S)
+    reading = store.dump()
+    next(reading)  # a read transaction is open now
+    store.submit(count("1", 2)).result(WAIT_S)
+    assert sum(table == "journal" for table, _ in reading) <= 1
+    assert store.state.counts == {"1": 2}
+
+
+def test_the_seal_of_an_entry_is_that_of_its_transaction(store: SqliteStore[Tally]) -> None:
+    with Held(store.submit):
+        futures = [store.submit(count("1", n)) for n in range(3)]
+    for future in futures:
+        future.result(WAIT_S)
+    seals = [store.seal_at(seq) for seq in (1, 2, 3)]
+    assert seals[0] is not None
+    assert seals == [seals[0]] * 3
+    assert seals[0].seq == 3
+    assert store.seal_at(4) is None
+
+
+def test_a_full_disk_acknowledges_nobody_and_the_store_goes_on(
+    store: SqliteStore[Tally], path: Path
+) -> None:
+    assert store._writing is not None
+    writing = store._writing
+    store.submit(count("1", 1)).result(WAIT_S)
+
+    def limit(pages: int) -> int:
+        ask = f"PRAGMA max_page_count = {pages}"
+        return writing.writer.alone(
+            lambda: int(writing.connection.execute(ask).fetchone()[0])
+        ).result(WAIT_S)
+
+    present = limit(1)  # SQLite answers with what is in use already
+    big = saying(*[Counted(lane=f"lane {n}" * 20, reps=n) for n in range(400)], key="big")
+    with Held(store.submit):
+        futures = [store.submit(count("2", 2, key="small")), store.submit(big)]
+    for future in futures:
+        fault = future.exception(WAIT_S)
+        assert isinstance(fault, NotStored)
+        assert "full" in str(fault.facts["reason"])
+    assert store.state == Tally(seq=1, counts={"1": 1})
+    assert len(list(store.entries())) == 1
+    limit(present + 10_000)
+    assert not store.submit(count("2", 2, key="small")).result(WAIT_S).replayed
+    assert len(store.submit(big).result(WAIT_S).entries) == 400
+    assert store.state.seq == 402
+    store.close()
+    assert verified(path) == []
+
+
+class Failing:
+    """A connection whose next commits fail, before or after SQLite made them."""
+
+    def __init__(self, real: sqlite3.Connection, *, after: bool) -> None:
+        self._real = real
+        self._after = after
+        self.failures = 0
+
+    def execute(self, statement: str, *values: Sequence[str | int]) -> sqlite3.Cursor:
+        if statement == "COMMIT" and self.failures:
+            self.failures -= 1
+            if self._after:
+                self._real.execute(statement)
+            raise sqlite3.OperationalError("disk I/O error")
+        return self._real.execute(statement, *values)
+
+    def __getattr__(self, name: str) -> object:
+        return getattr(self._real, name)
+
+
+@pytest.mark.parametrize("after", [False, True])
+def test_a_commit_made_to_fail_never_acknowledges(path: Path, after: bool) -> None:
+    woken: list[int] = []
+    store = opened(path, on_published=lambda state, _: woken.append(state.seq))
+    assert store._writing is not None
+    ledger = store._writing.writer._ledger
+    failing = Failing(ledger._connection, after=after)  # type: ignore[attr-defined]
+    ledger._connection = failing  # type: ignore[attr-defined]
+    store.submit(count("1", 1)).result(WAIT_S)
+    before = store.state
+
+    with Held(store.submit):
+        failing.failures = 2
+        futures = [store.submit(count("1", n, key=f"k{n}")) for n in range(2, 20)]
+    assert all(isinstance(future.exception(WAIT_S), NotStored) for future in futures)
+    assert store.state is before
+    assert woken == [1]
+
+    again = [store.submit(count("1", n, key=f"k{n}")) for n in range(2, 20)]
+    receipts = [future.result(WAIT_S) for future in again]
+    assert {receipt.replayed for receipt in receipts} == {after}
+    assert [entry.seq for entry in store.entries()] == list(range(1, 20))
+    store.close()
+    assert woken[-1] == 19
+    assert verified(path) == []
+
+
+# ---- opening ---------------------------------------------------------------------------------
+
+
+def test_making_a_book_never_overwrites(path: Path) -> None:
+    path.write_text("a shopping list")
+    with pytest.raises(FileInTheWay):
+        create_book(path)
+    assert path.read_text() == "a shopping list"
+    assert list(path.parent.iterdir()) == [path]
+
+
+def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
+    with pytest.raises(NotWritten):
+        create_book(tmp_path / "nowhere" / "gala.book")
+    with pytest.raises(BookMissing):
+        open_book(tmp_path / "gala.book", READING, clock=lambda: START_MS)
+
+
+@pytest.mark.parametrize("content", [b"", b"Dear diary, " * 1000])
+def test_a_file_that_is_no_book_is_left_alone(path: Path, content: bytes) -> None:
+    path.write_bytes(content)
+    with pytest.raises(NotABook):
+        open_book(path, READING, clock=lambda: START_MS)
+    assert path.read_bytes() == content
+
+
+def test_another_programs_database_is_left_alone(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("CREATE TABLE songs (title TEXT)")
+        connection.execute("PRAGMA user_version = 1")
+    before = path.read_bytes()
+    with pytest.raises(NotABook):
+        open_book(path, READING, clock=lambda: START_MS)
+    assert path.read_bytes() == before
+
+
+def test_a_damaged_book_is_refused_plainly(path: Path) -> None:
+    with closing(opened(path)) as store:
+        store.submit(saying(*[Counted(lane=str(n), reps=n) for n in range(2000)])).result(WAIT_S)
+    content = bytearray(path.read_bytes())
+    content[4096 * 3 :] = b"\xa5" * (len(content) - 4096 * 3)
+    path.write_bytes(content)
+    with pytest.raises(Damaged) as refused:
+        opened(path)
+    assert refused.value.facts["path"] == str(path)
+    # The lock was let go of again, so that a backup can be put in its place and opened.
+    path.unlink()
+    opened(path).close()
+
+
+def test_reading_only_needs_no_lock_and_writes_nothing(
+    store: SqliteStore[Tally], path: Path
+) -> None:
+    store.submit(count("1", 1)).result(WAIT_S)
+    with closing(opened(path, writing=False)) as view:
+        assert view.state == store.state
+        assert isinstance(view.read_only, AskedReadOnly)
+        fault = view.submit(count("1", 2)).exception(WAIT_S)
+        assert isinstance(fault, BookIsReadOnly)
+        with pytest.raises(BookIsReadOnly):
+            view.erase("p1")
+
+
+def test_a_closed_store_takes_nothing_and_is_one_file(path: Path) -> None:
+    store = opened(path)
+    store.close()
+    assert isinstance(store.submit(count("1", 1)).exception(WAIT_S), StoreClosed)
+    assert {other.name for other in path.parent.iterdir()} == {path.name, f"{path.name}-lock"}
+
+
+def test_an_unknown_kind_opens_for_reading_as_it_stood_before(path: Path) -> None:
+    with closing(opened(path)) as store:
+        store.submit(count("1", 1)).result(WAIT_S)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute(
+            "INSERT INTO journal SELECT 2, at_ms, actor, device, 'newer', 0, 'lane.weighed', 1, "
+            '\'{"lane":"1"}\', NULL, NULL, request, seal FROM journal'
+        )
+        connection.commit()
+    with closing(opened(path)) as store:
+        assert store.state == Tally(seq=1, counts={"1": 1})
+        assert store.read_only is not None
+        assert store.read_only.rule == "journal.kind_unknown"
+        assert store.read_only.facts == {"seq": 2, "kind": "lane.weighed", "version": 1}
+        fault = store.submit(count("1", 2)).exception(WAIT_S)
+        assert isinstance(fault, BookIsReadOnly)
+        assert fault.facts["why"] == "journal.kind_unknown"
+        # The lock is free: nothing will be written.
+        opened(path).close()
+
+
+def test_a_newer_version_of_a_kind_opens_for_reading(path: Path) -> None:
+    with closing(opened(path)) as store:
+        store.submit(count("1", 1)).result(WAIT_S)
+        store.submit(count("1", 2)).result(WAIT_S)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("DROP TRIGGER journal_no_update")
+        connection.execute("UPDATE journal SET version = 9 WHERE seq = 2")
+        connection.commit()
+    with closing(opened(path)) as store:
+        assert store.state.counts == {"1": 1}
+        assert store.read_only is not None
+        assert store.read_only.facts["known"] == 1
+
+
+def test_an_entry_that_defeats_the_fold_opens_for_reading(path: Path) -> None:
+    with closing(opened(path)) as store:
+        store.submit(count("1", 1)).result(WAIT_S)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute(
+            "INSERT INTO journal SELECT 2, at_ms, actor, device, 'p', 0, 'poison', 1, "
+            '\'{"text":""}\', NULL, NULL, request, seal FROM journal'
+        )
+        connection.commit()
+    with closing(opened(path)) as store:
+        assert store.read_only is not None
+        assert store.read_only.rule == "journal.unfoldable"
+        assert store.state.counts == {"1": 1}
+
+
+def test_a_book_of_a_newer_layout_opens_for_reading(path: Path) -> None:
+    with closing(opened(path)) as store:
+        store.submit(count("1", 1)).result(WAIT_S)
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("PRAGMA user_version = 99")
+    before = path.read_bytes()
+    with closing(opened(path)) as store:
+        assert store.state.counts == {"1": 1}
+        assert isinstance(store.read_only, NewerBook)
+        assert store.read_only.facts["found"] == 99
+        assert isinstance(store.submit(count("1", 2)).exception(WAIT_S), BookIsReadOnly)
+    assert path.read_bytes() == before
+
+
+def test_a_newer_layout_without_a_journal_we_know_is_refused(path: Path) -> None:
+    opened(path).close()
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("ALTER TABLE journal RENAME TO entries")
+        connection.execute("PRAGMA user_version = 99")
+    with pytest.raises(NewerBook):
+        opened(path)

@@ -284,3 +284,19 @@ def test_a_divisions_own_load_goes_before_the_general_one() -> None:
     task = Task(id="t", movement="m", amounts=(1,), loads=(*general, own, all_of_pairs))
     assert loads_for(task, FOURS) == (own, general[0])
     assert loads_for(task, PAIRS) == (all_of_pairs,)
+
+
+def test_a_task_nobody_of_the_division_may_do_is_left_out() -> None:
+    mixed = part(
+        Block(
+            id="b",
+            tasks=(
+                Task(
+                    id="w", movement="m", amounts=(7,), who=Who(kind="category", category="women")
+                ),
+                Task(id="m", movement="m", amounts=(5,), who=Who(kind="category", category="men")),
+            ),
+        )
+    )
+    assert [step.task for step in steps(mixed, PAIRS)] == ["w"]
+    assert (total_counts(mixed, FOURS), total_counts(mixed, PAIRS)) == (12, 7)

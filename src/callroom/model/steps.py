@@ -66,15 +66,15 @@ def steps(part: Part, division: Division) -> tuple[Step, ...]:
     """Return the running list of work of `part` for teams of `division`.
 
     Every round of every block is listed; of a block that repeats until time is up, the
-    first round. The division matters where every athlete does the amount, and for loads.
+    first round. The division matters where every athlete does the amount, for loads, and
+    for tasks that nobody in it may do, which are left out.
     """
     listed: list[Step] = []
     start = 0
-    for block in part.blocks:
-        for round_number in _listed_rounds(block):
-            done = _round(block, division, round_number, start)
-            listed.extend(done)
-            start += done[0].round_total if done else 0
+    for block, number in _rounds(part):
+        done = _round(block, division, number, start)
+        listed.extend(done)
+        start += done[0].round_total if done else 0
     return tuple(listed)
 
 
@@ -95,6 +95,11 @@ def doers(task: Task, division: Division) -> int:
     if who.kind == "pair":
         return min(2, division.team_size)
     return division.team_size
+
+
+def tasks_of(block: Block, division: Division) -> tuple[Task, ...]:
+    """Return the tasks of `block` that somebody in a team of `division` may do."""
+    return tuple(task for task in block.tasks if doers(task, division))
 
 
 def place_names(division: Division) -> tuple[str, ...]:
@@ -200,20 +205,21 @@ def _most_particular(things: tuple[Published, ...], division: Division) -> tuple
     )
 
 
-def _listed_rounds(block: Block) -> range:
-    return range(1, 2 if block.open_ended else block.rounds + 1)
-
-
 def _rounds(part: Part) -> list[tuple[Block, int]]:
-    return [(block, number) for block in part.blocks for number in _listed_rounds(block)]
+    return [
+        (block, number)
+        for block in part.blocks
+        for number in range(1, 2 if block.open_ended else block.rounds + 1)
+    ]
 
 
 def _round(block: Block, division: Division, number: int, start: int) -> list[Step]:
     in_round = _round_counts(block, division, number)
-    strands = {task.strand for task in block.tasks}
+    done = tasks_of(block, division)
+    strands = {task.strand for task in done}
     running = dict.fromkeys(strands, start)
     listed = []
-    for task in block.tasks:
+    for task in done:
         counts = _counts(task, division, number)
         running[task.strand] += counts
         listed.append(
@@ -241,13 +247,14 @@ def _round(block: Block, division: Division, number: int, start: int) -> list[St
 
 
 def _round_counts(block: Block, division: Division, number: int) -> int:
-    return sum(_counts(task, division, number) for task in block.tasks)
+    return sum(_counts(task, division, number) for task in tasks_of(block, division))
 
 
 def _round_sizes(part: Part, division: Division) -> list[int]:
-    if not counted_in_rounds(part):
+    sizes = [_round_counts(block, division, number) for block, number in _rounds(part)]
+    if not counted_in_rounds(part) or not all(sizes):
         raise CallroomError("work.not_in_rounds", part=part.id)
-    return [_round_counts(block, division, number) for block, number in _rounds(part)]
+    return sizes
 
 
 def _counts(task: Task, division: Division, number: int) -> int:

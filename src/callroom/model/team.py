@@ -25,6 +25,11 @@ class Team(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     gym: str = ""
     say_it: str = ""
 
+    @property
+    def on_floor(self) -> tuple[Athlete, ...]:
+        """The athletes of the line-up, without the reserves."""
+        return tuple(athlete for athlete in self.athletes if not athlete.reserve)
+
 
 class TeamStatus(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """Whether a team is still in the event, and since which entry it is not."""

@@ -5,7 +5,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 INSTALLED := .venv/.installed
 
-.PHONY: help install frontend demo test check format bench bench-quick messages lock clean
+.PHONY: help install frontend demo test check format bench bench-quick messages lock lowest clean
 
 help:
 	@echo 'make install      the callroom command, in .venv/bin'
@@ -17,6 +17,7 @@ help:
 	@echo 'make frontend     browser assets, when their sources changed'
 	@echo 'make messages     collect the texts for translators'
 	@echo 'make lock         choose newer dependencies, at least a week old'
+	@echo 'make lowest       the tests of plain code with the oldest dependencies allowed'
 
 # ---- set-up ----------------------------------------------------------------------------------
 
@@ -79,6 +80,13 @@ lock: $(INSTALLED)
 		--exclude-newer '7 days' --output-file requirements.lock pyproject.toml
 	$(BIN)/python tools/build_frontend.py --lock
 
+# The lower bounds in pyproject.toml are a promise; this keeps it.
+lowest: install
+	$(BIN)/uv venv --quiet --clear --python $(BIN)/python .venv-lowest
+	$(BIN)/uv pip install --quiet --python .venv-lowest/bin/python --resolution lowest-direct \
+		--requirement pyproject.toml --group dev
+	PYTHONPATH=src .venv-lowest/bin/python -m pytest -q -m 'not browser'
+
 clean:
 	rm -rf build dist node_modules src/callroom/web/static src/callroom/paper/fonts
-	rm -rf .mypy_cache .ruff_cache .pytest_cache .import_linter_cache .hypothesis
+	rm -rf .mypy_cache .ruff_cache .pytest_cache .import_linter_cache .hypothesis .venv-lowest

@@ -150,7 +150,7 @@ def _bundle(scratch: Path) -> list[tuple[Path, Path]]:
         "--log-level=warning",
         f"--target={BROWSERS}",
         "--external:*.woff2",
-        "--external:/*",
+        "--external:/static/*",
         f"--outdir={scratch}",
     )
     return [(STATIC / path.name, path) for path in sorted(scratch.iterdir())]

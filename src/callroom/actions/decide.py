@@ -8,9 +8,7 @@ import msgspec
 
 from callroom.actions import running_rules, score_rules, setup_rules
 from callroom.actions.case import Case
-from callroom.actions.request import Request
-from callroom.journal.codec import Codec
-from callroom.journal.entries import Draft
+from callroom.actions.request import Asked, Request, kind_of
 from callroom.journal.entries.kinds import KINDS
 from callroom.model import Actor, NotAllowed, Role, Stale, State
 
@@ -21,8 +19,6 @@ class Permit(msgspec.Struct, frozen=True):
     roles: frozenset[Role]
     rule: Callable[[Case, Any], None] | None = None
 
-
-CODEC = Codec(KINDS)
 
 _DIRECTOR: frozenset[Role] = frozenset({"director"})
 _JUDGING: frozenset[Role] = frozenset({"director", "head_judge"})
@@ -64,17 +60,13 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
 )
 
 
-def decide(
-    state: State, actor: Actor, request: Request, *, key: str, now_ms: int
-) -> tuple[Draft, ...]:
-    """Return the entries a request makes, or refuse it whole.
+def decide(state: State, actor: Actor, request: Request, now_ms: int) -> tuple[Asked, ...]:
+    """Return the bodies of the entries a request makes, or refuse it whole.
 
     Parameters
     ----------
     state
-        The State inside the write transaction, with everything queued before.
-    key
-        The idempotency key the asking device gave this request.
+        The State inside the write transaction, with everything accepted before.
     now_ms
         The time of the clock bootstrap supplies [ms, UTC].
 
@@ -89,27 +81,13 @@ def decide(
     """
     _need_fresh(state, request)
     case = Case(state=state, actor=actor, request=request, now_ms=now_ms)
-    drafts = []
-    for part, body in enumerate(request.proposals):
-        kind, version, data = CODEC.encode(body)
+    for body in request.proposals:
+        kind = kind_of(body)
         permit = PERMITS[kind]
         _need_role(case, kind, permit)
         if permit.rule is not None:
             permit.rule(case, body)
-        drafts.append(
-            Draft(
-                actor=actor.name,
-                device=actor.device,
-                key=key,
-                part=part,
-                kind=kind,
-                version=version,
-                data=data,
-                seen_at_ms=request.seen_at_ms,
-                clock_error_ms=request.clock_error_ms,
-            )
-        )
-    return tuple(drafts)
+    return request.proposals
 
 
 def _need_fresh(state: State, request: Request) -> None:

@@ -1,6 +1,7 @@
 """What somebody asks for: entries they propose, and what they saw when they asked."""
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import cast
 
 import msgspec
@@ -33,6 +34,9 @@ class Request(msgspec.Struct, frozen=True, kw_only=True):
     clock_error_ms: int | None = None
 
 
+NAMES: Mapping[type, str] = MappingProxyType({kind.body: name for name, kind in KINDS.items()})
+
+
 class PostedEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """One proposed entry as a page or a lane pad sends it."""
 
@@ -53,26 +57,46 @@ def read_posted(raw: bytes) -> Request:
     """
     try:
         posted = msgspec.json.decode(raw, type=PostedEntry)
-        kind = KINDS.get(posted.kind)
-        if kind is None:
-            raise BadInput((_finding("request.unknown_kind", posted.kind, ""),))
-        body = cast("Asked", msgspec.json.decode(posted.data, type=kind.body))
-    except msgspec.DecodeError as fault:
-        raise BadInput((_finding("request.unreadable", "", str(fault)),)) from fault
+    except msgspec.MsgspecError as fault:
+        raise BadInput((_unreadable("", fault),)) from fault
     return Request(
-        proposals=(body,),
+        proposals=(body_of(posted.kind, bytes(posted.data)),),
         basis=posted.basis,
         seen_at_ms=posted.seen_at_ms,
         clock_error_ms=posted.clock_error_ms,
     )
 
 
-def _finding(rule: str, kind: str, fault: str) -> Finding:
-    return Finding(
-        rule=rule, severity="error", subject="request", facts={"kind": kind, "fault": fault}
-    )
+def body_of(kind: str, data: bytes) -> Asked:
+    """Return the body that `data` [JSON] is for a kind; BadInput if it is none."""
+    known = KINDS.get(kind)
+    if known is None:
+        raise BadInput((_finding("request.unknown_kind", kind=kind),))
+    try:
+        return cast("Asked", msgspec.json.decode(data, type=known.body))
+    except msgspec.MsgspecError as fault:
+        raise BadInput((_unreadable(kind, fault),)) from fault
+
+
+def kind_of(body: Asked) -> str:
+    """Return the kind of entry a body belongs to."""
+    return NAMES[type(body)]
+
+
+def _unreadable(kind: str, fault: msgspec.MsgspecError) -> Finding:
+    return _finding("request.unreadable", kind=kind, fault=str(fault))
+
+
+def _finding(rule: str, **facts: str) -> Finding:
+    return Finding(rule=rule, severity="error", subject="request", facts=facts)
 
 
 def propose(*bodies: Asked, basis: Mapping[str, int] | None = None) -> Request:
     """Return a request for these entries, which rests on `basis`."""
     return Request(proposals=bodies, basis=basis or {})
+
+
+def content(request: Request) -> bytes:
+    """Return the request as bytes in one fixed form: what must stay the same under one key."""
+    named = [(type(body).__name__, body) for body in request.proposals]
+    return msgspec.json.encode(named, order="sorted")

@@ -1,0 +1,209 @@
+"""Doors: who may come in, with what. The director by passphrase, crew by a code used once.
+
+What is kept is in the book's `secrets`: the hash of the passphrase, of every join code and
+of every token, never the thing itself. A stolen book opens no door.
+"""
+
+import asyncio
+import hashlib
+import secrets
+from typing import Protocol
+
+import msgspec
+from argon2 import PasswordHasher
+from argon2.exceptions import VerifyMismatchError
+
+from callroom.actions.day import join_device
+from callroom.actions.request import Request
+from callroom.bootstrap.clocks import Clock
+from callroom.bootstrap.guesses import Guesses
+from callroom.model import Actor, Refusal, Role, State
+from callroom.views.codes import ALPHABET, check_character, spaced, tidied
+
+CODE_BODY = 7
+CODE_LIFE_MS = 24 * 3600 * 1000
+SESSION_LIFE_MS = 16 * 3600 * 1000
+# OWASP ASVS 5.0, 6.2.1: at least 8 characters, 15 advised; 6.2.9: at least 64 allowed.
+LEAST_PASSPHRASE = 10
+MOST_PASSPHRASE = 200
+
+
+class SecretShelf(Protocol):
+    """The book's secrets: small values under a name."""
+
+    def get(self, row_id: str, /) -> bytes | None:
+        """Return a value, or None."""
+
+    def put(self, row_id: str, value: bytes, /) -> None:
+        """Store a value; returns when it is on disk."""
+
+    def delete(self, row_id: str, /) -> None:
+        """Remove a value."""
+
+
+class Hall(Protocol):
+    """What the doors need of the open book."""
+
+    @property
+    def state(self) -> State:
+        """The State as published."""
+
+    async def ask(self, actor: Actor, request: Request, *, key: str) -> object:
+        """Have a request decided and stored."""
+
+
+class JoinCode(msgspec.Struct, frozen=True, kw_only=True):
+    """A code that grants one role on one device until it is used or expires."""
+
+    role: Role
+    label: str
+    expires_ms: int
+
+
+class Holder(msgspec.Struct, frozen=True, kw_only=True):
+    """Who holds a token."""
+
+    role: Role
+    device: str
+    name: str
+    expires_ms: int
+
+
+class Doors:
+    """Sign-in and joining for one book."""
+
+    def __init__(self, hall: Hall, shelf: SecretShelf, clock: Clock) -> None:
+        """Guard `hall` with what `shelf` keeps."""
+        self._hall = hall
+        self._shelf = shelf
+        self._clock = clock
+        self._hasher = PasswordHasher()
+        # One check takes 64 MiB and a fifth of a second: two at a time at most.
+        self._hashing = asyncio.Semaphore(2)
+        self._guesses = Guesses(clock)
+        self._holders: dict[str, Holder] = {}
+
+    def has_passphrase(self) -> bool:
+        """Whether the director has set a passphrase."""
+        return self._shelf.get("passphrase") is not None
+
+    async def set_passphrase(self, text: str) -> None:
+        """Set the director's passphrase.
+
+        Raises
+        ------
+        Refusal
+            If it is too short or too long.
+        """
+        if not LEAST_PASSPHRASE <= len(text) <= MOST_PASSPHRASE:
+            raise Refusal("passphrase.length", least=LEAST_PASSPHRASE, most=MOST_PASSPHRASE)
+        async with self._hashing:
+            hashed = await asyncio.to_thread(self._hasher.hash, text)
+        await asyncio.to_thread(self._shelf.put, "passphrase", hashed.encode())
+
+    async def sign_in(self, text: str, origin: str) -> str:
+        """Return a session token for the director.
+
+        Parameters
+        ----------
+        origin
+            Where the try comes from; wrong tries are counted for it and for the book.
+
+        Raises
+        ------
+        Refusal
+            If the passphrase is wrong, not set, or guessed too often (says how long to wait).
+        """
+        self._guesses.need_patience("passphrase", origin)
+        kept = self._shelf.get("passphrase")
+        if kept is None:
+            raise Refusal("passphrase.none")
+        async with self._hashing:
+            right = await asyncio.to_thread(self._verify, kept.decode(), text[:MOST_PASSPHRASE])
+        if not right:
+            self._guesses.note_wrong("passphrase", origin)
+            raise Refusal("passphrase.wrong")
+        self._guesses.forget("passphrase", origin)
+        return await self._new_token("director", "director-" + secrets.token_hex(4), "director")
+
+    def _verify(self, hashed: str, text: str) -> bool:
+        try:
+            return self._hasher.verify(hashed, text)
+        except VerifyMismatchError:
+            return False
+
+    def make_code(self, role: Role, label: str) -> str:
+        """Return a new code that grants `role` to one device."""
+        body = "".join(secrets.choice(ALPHABET) for _ in range(CODE_BODY))
+        code = body + check_character(body)
+        kept = JoinCode(role=role, label=label[:80], expires_ms=self._clock.now_ms() + CODE_LIFE_MS)
+        self._shelf.put(f"code/{_hashed(code)}", msgspec.json.encode(kept))
+        return spaced(code)
+
+    async def join(self, code: str, label: str, origin: str) -> tuple[str, str]:
+        """Let a device in with a code; returns its id and its token.
+
+        Raises
+        ------
+        BadCode
+            If the code was mistyped.
+        Refusal
+            If the code is unknown, used or expired, or codes were guessed too often.
+        """
+        row_id = f"code/{_hashed(tidied(code))}"
+        self._guesses.need_patience("code", origin)
+        kept = self._shelf.get(row_id)
+        if kept is None:
+            self._guesses.note_wrong("code", origin)
+            raise Refusal("code.unknown")
+        grant = msgspec.json.decode(kept, type=JoinCode)
+        # Taken before anything is granted: two phones with one code cannot both get in.
+        await asyncio.to_thread(self._shelf.delete, row_id)
+        if grant.expires_ms < self._clock.now_ms():
+            raise Refusal("code.expired")
+        return await self._admit(grant, label)
+
+    async def _admit(self, grant: JoinCode, label: str) -> tuple[str, str]:
+        device = "device-" + secrets.token_hex(6)
+        name = f"{grant.role} · {label.strip()[:80] or grant.label or device}"
+        doorkeeper = Actor(role="director", device="doors", name="doors")
+        request = join_device(device, grant.role, label.strip()[:80] or grant.label)
+        await self._hall.ask(doorkeeper, request, key=f"join-{device}")
+        token = await self._new_token(grant.role, device, name)
+        return device, token
+
+    async def _new_token(self, role: Role, device: str, name: str) -> str:
+        token = secrets.token_urlsafe(32)
+        holder = Holder(
+            role=role, device=device, name=name, expires_ms=self._clock.now_ms() + SESSION_LIFE_MS
+        )
+        row_id = f"token/{_hashed(token)}"
+        await asyncio.to_thread(self._shelf.put, row_id, msgspec.json.encode(holder))
+        self._holders[row_id] = holder
+        return token
+
+    def holder(self, token: str) -> Actor | None:
+        """Return who holds a token, or None if nobody does any more.
+
+        A device that lost its role is still returned: it may hand in what it has seen.
+        """
+        row_id = f"token/{_hashed(token)}"
+        holder = self._holders.get(row_id)
+        if holder is None:
+            kept = self._shelf.get(row_id)
+            if kept is None:
+                return None
+            holder = self._holders[row_id] = msgspec.json.decode(kept, type=Holder)
+        if holder.role == "director" and holder.expires_ms < self._clock.now_ms():
+            return None
+        return Actor(role=holder.role, device=holder.device, name=holder.name)
+
+    def leave(self, token: str) -> None:
+        """End a session; its token opens nothing from now on."""
+        row_id = f"token/{_hashed(token)}"
+        self._holders.pop(row_id, None)
+        self._shelf.delete(row_id)
+
+
+def _hashed(text: str) -> str:
+    return hashlib.sha256(text.encode()).hexdigest()

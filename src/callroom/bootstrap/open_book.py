@@ -1,0 +1,123 @@
+"""An open book: what the faces are handed. It asks the rules, the store keeps the answer."""
+
+import asyncio
+import logging
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future
+from pathlib import Path
+
+import msgspec
+
+from callroom.actions.decide import decide
+from callroom.actions.request import Request, content
+from callroom.bootstrap.clocks import Clock
+from callroom.bootstrap.doors import Doors
+from callroom.journal.entries import Entry
+from callroom.journal.store import Receipt, SideWrite, Store
+from callroom.journal.store import Request as Submission
+from callroom.journal.store.side import SECRETS
+from callroom.model import Actor, State
+
+Watcher = Callable[[State], None]
+
+_log = logging.getLogger("callroom.bootstrap")
+
+
+class Outcome(msgspec.Struct, frozen=True, kw_only=True):
+    """What became of a request: the entries it made, or had made the first time."""
+
+    seqs: tuple[int, ...]
+    replayed: bool
+
+
+class Watchers:
+    """Whoever wants to hear of a new State; called from the writer's thread."""
+
+    def __init__(self) -> None:
+        """Begin with nobody."""
+        self._watchers: dict[int, Watcher] = {}
+        self._next = 0
+
+    def add(self, watcher: Watcher) -> Callable[[], None]:
+        """Add a watcher; returns what takes it away again."""
+        self._next += 1
+        mine = self._next
+        self._watchers[mine] = watcher
+        return lambda: self._drop(mine)
+
+    def _drop(self, mine: int) -> None:
+        self._watchers.pop(mine, None)
+
+    def tell(self, state: State, _entries: Sequence[Entry]) -> None:
+        """Tell everyone; one that fails does not keep the news from the others."""
+        for watcher in tuple(self._watchers.values()):
+            try:
+                watcher(state)
+            except Exception:  # noqa: BLE001 - whatever it was, the others must hear
+                _log.exception("a watcher failed at seq %d", state.seq)
+
+
+class OpenBook:
+    """One event's book, open for asking and for reading."""
+
+    def __init__(self, store: Store[State], path: Path, clock: Clock, watchers: Watchers) -> None:
+        """Hand out `store`, which tells `watchers` of every new State."""
+        self.store = store
+        self.path = path
+        self.clock = clock
+        self._watchers = watchers
+        self.doors = Doors(self, store.side(SECRETS), clock)
+
+    @property
+    def state(self) -> State:
+        """The State of the last published batch; never changed in place."""
+        return self.store.state
+
+    def now_ms(self) -> int:
+        """Return the time by this book's clock [ms since 1970, UTC]."""
+        return self.clock.now_ms()
+
+    def watch(self, watcher: Watcher) -> Callable[[], None]:
+        """Have `watcher` called with every new State; returns what ends it."""
+        return self._watchers.add(watcher)
+
+    def submit(
+        self, actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
+    ) -> Future[Receipt]:
+        """Queue a request; the future is done once it is decided and on disk."""
+        return self.store.submit(
+            Submission(
+                actor=actor.name,
+                device=actor.device,
+                key=key,
+                content=content(request),
+                decide=lambda state: decide(state, actor, request, self.now_ms()),
+                seen_at_ms=request.seen_at_ms,
+                clock_error_ms=request.clock_error_ms,
+                beside=beside,
+            )
+        )
+
+    async def ask(self, actor: Actor, request: Request, *, key: str) -> Outcome:
+        """Have a request decided and stored; returns once it is on disk.
+
+        Raises
+        ------
+        CallroomError
+            Whatever the rules or the store refuse.
+        """
+        return _outcome(await asyncio.wrap_future(self.submit(actor, request, key=key)))
+
+    def ask_now(
+        self, actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
+    ) -> Outcome:
+        """Do the same as :meth:`ask`, waiting in the calling thread."""
+        return _outcome(self.submit(actor, request, key=key, beside=beside).result())
+
+    def close(self) -> None:
+        """Store what was asked, then let go of the book."""
+        self.store.close()
+
+
+def _outcome(receipt: Receipt) -> Outcome:
+    return Outcome(seqs=tuple(entry.seq for entry in receipt.entries), replayed=receipt.replayed)

@@ -1,0 +1,70 @@
+"""How a verb answers: sentences or JSON on stdout, progress on stderr, and the exit code."""
+
+import functools
+import sys
+from collections.abc import Callable, Iterable
+from typing import Any, ParamSpec
+
+import click
+import msgspec
+
+from callroom.model import BadInput, CallroomError, Finding, NotAllowed, Refusal
+from callroom.views.sentences import sentence
+
+DONE, NO, BAD_INPUT = 0, 1, 2
+
+Params = ParamSpec("Params")
+
+json_option = click.option(
+    "--json", "as_json", is_flag=True, help="Answer in JSON on standard output."
+)
+book_argument = click.argument("book", type=click.Path(dir_okay=False))
+
+
+def answering(verb: Callable[Params, int | None]) -> Callable[Params, None]:
+    """Turn what `verb` returns or refuses into an exit code, and a refusal into sentences.
+
+    0: done. 1: the answer is "no". 2: what was given cannot be used.
+    """
+
+    @functools.wraps(verb)
+    def answered(*args: Params.args, **kwargs: Params.kwargs) -> None:
+        as_json = bool(kwargs.get("as_json"))
+        try:
+            code = verb(*args, **kwargs)
+        except CallroomError as fault:
+            say_findings(findings_of(fault), as_json=as_json)
+            code = NO if isinstance(fault, Refusal | NotAllowed) else BAD_INPUT
+        sys.exit(code or DONE)
+
+    return answered
+
+
+def findings_of(fault: CallroomError) -> tuple[Finding, ...]:
+    """Return everything a refusal has to say."""
+    return fault.findings if isinstance(fault, BadInput) else (fault.finding(),)
+
+
+def say_findings(findings: Iterable[Finding], *, as_json: bool) -> None:
+    """Say findings: sentences on stderr, or one JSON object on stdout."""
+    if as_json:
+        say_json({"findings": [_with_sentence(finding) for finding in findings]})
+        return
+    for finding in findings:
+        where = f"{finding.source}: " if finding.source else ""
+        click.echo(f"{finding.severity}: {where}{sentence(finding)}", err=True)
+
+
+def _with_sentence(finding: Finding) -> dict[str, Any]:
+    said: dict[str, Any] = msgspec.to_builtins(finding)
+    return said | {"sentence": sentence(finding)}
+
+
+def say_json(value: object) -> None:
+    """Print one value as JSON."""
+    click.echo(msgspec.json.format(msgspec.json.encode(value), indent=2).decode())
+
+
+def progress(text: str) -> None:
+    """Tell the waiting person what is going on."""
+    click.echo(text, err=True)

@@ -38,32 +38,26 @@ def amount(row: WorkRow, round_index: int, speech: Speech) -> str:
     return f"{row.athletes} × {once}" if row.athletes > 1 else once
 
 
-def loads(values: Iterable[PublishedLoad], speech: Speech) -> str:
-    """Return all loads of a task: ``"women 29 kg / 65 lb, men 43 kg / 95 lb"``."""
-    return ", ".join(
-        f"{_category(value.category, speech)}{wording.load(value, speech.first)}"
-        for value in values
-    )
+def settings(row: WorkRow, speech: Speech) -> tuple[str, ...]:
+    """Return the loads and heights of a row: ``("women 29 kg / 65 lb", "men 43 kg / 95 lb")``."""
+    return published(row.loads, row.heights, speech)
 
 
-def heights(values: Iterable[PublishedHeight], speech: Speech) -> str:
-    """Return all heights of a task: ``"women 50 cm / 20 in, men 60 cm / 24 in"``."""
-    return ", ".join(
-        f"{_category(value.category, speech)}{wording.height(value, speech.first)}"
-        for value in values
-    )
-
-
-def settings(row: WorkRow, speech: Speech) -> str:
-    """Return the loads and heights of a row; empty if there are none."""
-    both = (loads(row.loads, speech), heights(row.heights, speech))
-    return ", ".join(text for text in both if text)
+def published(
+    loads: Iterable[PublishedLoad], heights: Iterable[PublishedHeight], speech: Speech
+) -> tuple[str, ...]:
+    """Return every load and height with the category it is for."""
+    first = speech.first
+    lifted = (_for(load.category, wording.load(load, first), speech) for load in loads)
+    high = (_for(height.category, wording.height(height, first), speech) for height in heights)
+    return (*lifted, *high)
 
 
 def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
     """Return what a judge must mind about a task: who, how many at once, switching, marks."""
     task, words = row.task, speech.words
     said = [
+        words.gettext("as much as you can") if not any(row.amounts) else "",
         _who(task, speech),
         _sharing(task, speech),
         wording.switching(task.switch, words),
@@ -90,11 +84,11 @@ def no_rep_reasons(task: Task, speech: Speech) -> tuple[str, ...]:
     return tuple(reason.label for reason in known.no_reps_for(known.allowed()))
 
 
-def _category(category_id: str, speech: Speech) -> str:
+def _for(category_id: str, said: str, speech: Speech) -> str:
     if not category_id:
-        return ""
+        return said
     names = {category.id: category.name for category in speech.categories}
-    return f"{names.get(category_id, category_id)} "
+    return f"{names.get(category_id, category_id)} {said}"
 
 
 def _who(task: Task, speech: Speech) -> str:

@@ -41,11 +41,25 @@ demo: install
 
 # ---- checks ----------------------------------------------------------------------------------
 
-check: install
-	$(BIN)/ruff format --check
+CHECKS := check-format check-lint check-types check-layers check-frontend
+.PHONY: $(CHECKS)
+check: $(CHECKS)
+
+$(CHECKS): install
+
+check-format:
+	$(BIN)/ruff format --check --quiet --diff
+
+check-lint:
 	$(BIN)/ruff check
+
+check-types:
 	$(BIN)/mypy
+
+check-layers:
 	$(BIN)/lint-imports --no-logo
+
+check-frontend:
 	$(BIN)/python tools/build_frontend.py --types
 
 format: $(INSTALLED)

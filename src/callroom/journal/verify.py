@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, Generic, TypeVar
 
 from callroom.journal.codec import Undecodable
-from callroom.journal.store.errors import Damaged
+from callroom.journal.store.errors import Damaged, NotABook
 from callroom.journal.store.port import Builder, Inspected
 from callroom.journal.store.replay import Reading
 from callroom.journal.store.seal import GENESIS, Row, Seal, seal_over
@@ -44,7 +44,10 @@ def verify(
     check_state
         Further invariants of the State that the whole journal folds to.
     """
-    findings = [_error("journal.pages_damaged", "book", {"reason": line}) for line in book.damage()]
+    try:
+        findings = [_error("journal.pages_damaged", "book", {"reason": it}) for it in book.damage()]
+    except NotABook as fault:
+        return [_error(fault.rule, "book", fault.facts)]
     check = _Check(reading, printed_seal)
     try:
         for row in book.rows():

@@ -1,6 +1,6 @@
 """The ports: what a store offers, what the writer needs of a database, how State is folded."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future
 from pathlib import Path
 from typing import Any, Protocol, TypeVar
@@ -108,7 +108,7 @@ class Store(SideRows, Protocol[StateT]):
     def backup(self, dest: Path, *, share: bool = False, force: bool = False) -> BackupMade:
         """Write a consistent copy to `dest` while the book is in use."""
 
-    def dump(self, *, share: bool = False) -> Iterator[tuple[str, dict[str, Any]]]:
+    def dump(self, *, share: bool = False) -> Generator[tuple[str, dict[str, Any]], None, None]:
         """Return every row of the book as plain values, all from one moment."""
 
     def close(self) -> None:
@@ -119,7 +119,7 @@ class Inspected(Protocol):
     """A book as `verify` looks at it: nothing is believed."""
 
     def damage(self) -> Iterable[str]:
-        """Return what the database itself finds wrong with its pages and indexes."""
+        """Return what the database itself finds wrong; raises ``NotABook``."""
 
     def rows(self) -> Iterator[Row]:
         """Return the rows in order of `seq`; raises ``Damaged`` where they end early."""

@@ -2,7 +2,8 @@
 
 from collections.abc import Callable, Mapping
 from concurrent.futures import Future
-from typing import Generic, Protocol, TypeVar
+from types import MappingProxyType
+from typing import Any, Generic, Protocol, TypeVar
 
 import msgspec
 
@@ -134,8 +135,11 @@ ATTACHMENTS = _packed("attachments", Attachment)
 OUTBOX = _bytes("outbox")
 BACKUPS = _structs("backups", BackupMade)
 
-SIDE_TABLES: tuple[str, ...] = tuple(
-    table.name for table in (META, PEOPLE, NOTES, SECRETS, DRAFTS, ATTACHMENTS, OUTBOX, BACKUPS)
+SIDE_TABLES: Mapping[str, SideTable[Any]] = MappingProxyType(
+    {
+        table.name: table
+        for table in (META, PEOPLE, NOTES, SECRETS, DRAFTS, ATTACHMENTS, OUTBOX, BACKUPS)
+    }
 )
 SHARED_TABLES: tuple[str, ...] = (META.name,)
 """The only side tables that a backup made to share, or a dump made to share, holds."""

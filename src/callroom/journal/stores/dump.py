@@ -5,12 +5,12 @@ import sqlite3
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import closing
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Annotated, Any, TypeVar
 
 import msgspec
 
 from callroom.journal.entries import Entry
-from callroom.journal.store.errors import NotWritten
+from callroom.journal.store.errors import BadRequest, NotWritten
 from callroom.journal.store.replay import Reading
 from callroom.journal.store.seal import Row
 from callroom.journal.store.side import SHARED_TABLES, SIDE_TABLES, SideWrite
@@ -18,7 +18,6 @@ from callroom.journal.stores import rows
 from callroom.journal.stores.connections import connect_new
 from callroom.journal.stores.durable import whole_file
 from callroom.journal.stores.folders import refuse_unsafe_folder
-from callroom.journal.stores.inspection import inspected
 from callroom.journal.stores.layout import migrate
 from callroom.journal.verify import verify
 from callroom.model.errors import BadInput
@@ -29,20 +28,24 @@ StateT = TypeVar("StateT")
 JOURNAL = "journal"
 
 
+_Whole = Annotated[int, msgspec.Meta(ge=0, le=2**53)]
+_Time = Annotated[int, msgspec.Meta(ge=-(2**53), le=2**53)]
+
+
 class _JournalRow(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """A journal row as plain values: `data` is its JSON text, digests are hexadecimal."""
 
-    seq: int
-    at_ms: int
+    seq: _Whole
+    at_ms: _Whole
     actor: str
     device: str
     key: str
-    part: int
+    part: _Whole
     kind: str
-    version: int
+    version: _Whole
     data: str
-    seen_at_ms: int | None = None
-    clock_error_ms: int | None = None
+    seen_at_ms: _Time | None = None
+    clock_error_ms: _Time | None = None
     request: str = ""
     seal: str = ""
 
@@ -99,15 +102,29 @@ def load_book(
     """
     refuse_unsafe_folder(path)
     changes, journal = _read(dump)
+    found = tuple(verify(_Dumped(journal), reading))
+    if errors_among(found):
+        raise BadInput(found)
     try:
         with whole_file(path) as part:
             _fill(part, changes, journal)
-            with inspected(part) as book:
-                found = verify(book, reading)
-            if errors_among(tuple(found)):
-                raise BadInput(tuple(found))
     except (OSError, sqlite3.Error) as fault:
         raise NotWritten(path, str(fault)) from fault
+
+
+class _Dumped:
+    """The journal of a dump, for `verify` to look at before it becomes a book."""
+
+    def __init__(self, journal: Iterable[Row]) -> None:
+        self._journal = journal
+
+    def damage(self) -> Iterable[str]:
+        """Return nothing: a dump has no pages."""
+        return ()
+
+    def rows(self) -> Iterator[Row]:
+        """Return the rows as they came."""
+        return iter(self._journal)
 
 
 def _fill(part: Path, changes: Iterable[SideWrite], journal: Iterable[Row]) -> None:
@@ -122,16 +139,21 @@ def _fill(part: Path, changes: Iterable[SideWrite], journal: Iterable[Row]) -> N
 def _read(dump: Iterable[tuple[str, Mapping[str, Any]]]) -> tuple[list[SideWrite], list[Row]]:
     changes: list[SideWrite] = []
     journal: list[Row] = []
+    seen: set[tuple[str, str]] = set()
     faults: list[Finding] = []
     for number, (table, row) in enumerate(dump, start=1):
         try:
             if table == JOURNAL:
                 journal.append(_to_row(msgspec.convert(row, _JournalRow)))
             elif table in SIDE_TABLES:
-                changes.append(_to_change(table, msgspec.convert(row, _SideRow)))
+                change = _to_change(table, msgspec.convert(row, _SideRow))
+                if (table, change.id) in seen:
+                    faults.append(_fault(table, number, f"id {change.id!r} is there twice"))
+                seen.add((table, change.id))
+                changes.append(change)
             else:
                 faults.append(_fault(table, number, "no such table"))
-        except (ValueError, msgspec.MsgspecError) as fault:
+        except (ValueError, msgspec.MsgspecError, BadRequest) as fault:
             faults.append(_fault(table, number, str(fault)))
     if faults:
         raise BadInput(tuple(faults))
@@ -144,6 +166,7 @@ def _fault(table: str, number: int, reason: str) -> Finding:
 
 
 def _to_row(row: _JournalRow) -> Row:
+    msgspec.json.encode(row)  # refuses text that no database can hold
     fields = msgspec.structs.asdict(row)
     request, seal = bytes.fromhex(fields.pop("request")), bytes.fromhex(fields.pop("seal"))
     fields["data"] = row.data.encode("utf-8")
@@ -154,5 +177,8 @@ def _to_change(table: str, row: _SideRow) -> SideWrite:
     if (row.text is None) == (row.base64 is None):
         raise ValueError("either text or base64 is expected")
     if row.text is not None:
-        return SideWrite(table, row.id, row.text.encode("utf-8"))
-    return SideWrite(table, row.id, base64.b64decode(row.base64 or "", validate=True))
+        value = row.text.encode("utf-8")
+    else:
+        value = base64.b64decode(row.base64 or "", validate=True)
+    known = SIDE_TABLES[table]
+    return known.put(row.id, known.decode(value))

@@ -5,12 +5,11 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from callroom.journal.store.errors import BookMissing
+from callroom.journal.store.errors import BookMissing, Damaged
 from callroom.journal.store.seal import Row
 from callroom.journal.stores import rows
 from callroom.journal.stores.connections import connect_reader, damage_named
 from callroom.journal.stores.layout import layout_of
-from callroom.model.errors import CallroomError
 
 _MOST_FAULTS = 100
 """Faults of pages listed; a badly damaged file has no end of them."""
@@ -30,8 +29,8 @@ class _Inspected:
                 layout_of(self._connection, self._path)
                 found = self._connection.execute(f"PRAGMA integrity_check({_MOST_FAULTS})")
                 yield from (str(line) for (line,) in found if line != "ok")
-        except CallroomError as fault:
-            yield str(fault.facts.get("reason", fault.rule))
+        except Damaged as fault:
+            yield str(fault.facts["reason"])
 
     def rows(self) -> Iterator[Row]:
         """Return the rows in order of `seq`."""

@@ -1,6 +1,6 @@
 """An open book in SQLite."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Generator, Iterator, Mapping
 from concurrent.futures import Future
 from pathlib import Path
 from typing import Any, Generic, TypeVar
@@ -149,7 +149,7 @@ class SqliteStore(Generic[StateT]):
             self.side(BACKUPS).put(str(dest.absolute()), made)
         return made
 
-    def dump(self, *, share: bool = False) -> Iterator[tuple[str, dict[str, Any]]]:
+    def dump(self, *, share: bool = False) -> Generator[tuple[str, dict[str, Any]], None, None]:
         """Return every row of the book as plain values, all from one moment."""
         with self._readers.one() as connection:
             yield from dump.dumped(connection, share=share)

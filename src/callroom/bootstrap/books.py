@@ -3,10 +3,9 @@
 from pathlib import Path
 
 from callroom.bootstrap.clocks import Clock, WallClock
+from callroom.bootstrap.codec import CODEC
 from callroom.bootstrap.open_book import OpenBook, Watchers
 from callroom.bootstrap.remote import RemoteBook
-from callroom.journal.codec import Codec
-from callroom.journal.entries.kinds import KINDS
 from callroom.journal.fold import EventFolder
 from callroom.journal.store import BookInUse, Reading
 from callroom.journal.stores import create_book, lease_of

@@ -11,12 +11,15 @@ import msgspec
 from callroom.actions.decide import decide
 from callroom.actions.request import Request, content
 from callroom.bootstrap.clocks import Clock
+from callroom.bootstrap.codec import CODEC
 from callroom.bootstrap.doors import Doors
+from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
 from callroom.journal.store.side import SECRETS
-from callroom.model import Actor, State
+from callroom.model import Actor, SheetRef, State
+from callroom.views.history import HistoryLine
 
 Watcher = Callable[[State], None]
 
@@ -113,6 +116,14 @@ class OpenBook:
     ) -> Outcome:
         """Do the same as :meth:`ask`, waiting in the calling thread."""
         return _outcome(self.submit(actor, request, key=key, beside=beside).result())
+
+    def history(self, ref: SheetRef, heat: str) -> tuple[HistoryLine, ...]:
+        """Return what happened to one score, in order; reads the whole journal.
+
+        `heat` is the one in which the team does the workout.
+        """
+        read = ((entry, CODEC.body(entry)) for entry in self.store.entries())
+        return tuple(score_history(read, ref, heat))
 
     def close(self) -> None:
         """Store what was asked, then let go of the book."""

@@ -1,0 +1,27 @@
+"""Asking for a plan: from the State to the question the planner answers."""
+
+from callroom.actions.digest import inputs_digest
+from callroom.model import Refusal, State
+from callroom.planner import Limits, PlanRequest
+
+
+def plan_request(state: State, limits: Limits | None = None) -> PlanRequest:
+    """Return the question "plan this day" as the State stands, for the next revision.
+
+    Raises
+    ------
+    Refusal
+        If there is no event or no team to plan for.
+    """
+    if state.event is None:
+        raise Refusal("book.no_event")
+    teams = tuple(team for team in state.teams.values() if team.id not in state.team_status)
+    if not teams:
+        raise Refusal("plan.no_teams")
+    return PlanRequest(
+        event=state.event,
+        teams=teams,
+        revision=1 if state.plan is None else state.plan.revision + 1,
+        inputs_digest=inputs_digest(state),
+        limits=limits or Limits(),
+    )

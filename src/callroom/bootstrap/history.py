@@ -1,0 +1,75 @@
+"""The history of one score, read from the journal itself."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from types import MappingProxyType
+from typing import Any
+
+from callroom.journal.entries import Entry, bodies
+from callroom.model import ScoreReport
+from callroom.model.score import SheetRef
+from callroom.views.history import HistoryLine
+
+Told = Callable[[Any], dict[str, Any]]
+
+# What each kind of entry that names a sheet tells about it.
+_TELLS: Mapping[type, Told] = MappingProxyType(
+    {
+        ScoreReport: lambda body: {
+            "deed": "reported",
+            "result": body.result,
+            "source": body.source,
+        },
+        bodies.ReportChosen: lambda body: {
+            "deed": "chosen",
+            "about_seq": body.report_seq,
+        },
+        bodies.ReportTaken: lambda body: {
+            "deed": "taken",
+            "about_seq": body.report_seq,
+            "reason": body.reason,
+        },
+        bodies.ScoreCorrected: lambda body: {
+            "deed": "corrected",
+            "result": body.result,
+            "reason": body.reason,
+        },
+        bodies.PenaltyGiven: lambda body: {
+            "deed": "penalty",
+            "seconds": body.seconds,
+            "counts": body.counts,
+            "reason": body.reason,
+        },
+        bodies.PenaltyLifted: lambda body: {
+            "deed": "penalty_lifted",
+            "about_seq": body.penalty_seq,
+            "reason": body.reason,
+        },
+    }
+)
+
+
+def score_history(
+    read: Iterable[tuple[Entry, Any]], ref: SheetRef, heat: str
+) -> Iterator[HistoryLine]:
+    """Give what happened to one score, in order.
+
+    Parameters
+    ----------
+    read
+        The journal's entries with their decoded bodies.
+    heat
+        The heat in which the team does the workout, whose confirmations concern the score.
+    """
+    named = (ref.workout, ref.part, ref.team, ref.attempt)
+    for entry, body in read:
+        told = _TELLS.get(type(body))
+        if told is not None and (body.workout, body.part, body.team, body.attempt) == named:
+            yield _line(entry, **told(body))
+        elif isinstance(body, bodies.HeatConfirmed) and body.heat == heat:
+            yield _line(entry, deed="confirmed")
+        elif isinstance(body, bodies.HeatReopened) and body.heat == heat:
+            yield _line(entry, deed="reopened", reason=body.reason)
+
+
+def _line(entry: Entry, **told: Any) -> HistoryLine:  # noqa: ANN401 - fields of the line
+    return HistoryLine(seq=entry.seq, at_ms=entry.at_ms, actor=entry.actor, **told)

@@ -155,7 +155,7 @@ class Doors:
         kept = self._shelf.get(row_id)
         if kept is None:
             self._guesses.note_wrong("code", origin)
-            raise Refusal("code.unknown")
+            raise Refusal("code.used_or_unknown")
         grant = msgspec.json.decode(kept, type=JoinCode)
         # Taken before anything is granted: two phones with one code cannot both get in.
         await asyncio.to_thread(self._shelf.delete, row_id)

@@ -1,0 +1,75 @@
+"""Sentences for what the rules of the day refuse."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from callroom.model.words import N_
+
+SENTENCES: Mapping[str, str] = MappingProxyType(
+    {
+        "book.no_event": N_("This book has no event yet. Load an event file first."),
+        "plan.none": N_("No plan has been published yet. Make one first."),
+        "plan.no_teams": N_("There is no team to plan for. Load the teams first."),
+        "plan.old_inputs": N_(
+            "Revision {revision} was planned before something it rests on changed. Plan again."
+        ),
+        "plan.other_revision": N_(
+            "Somebody published another plan meanwhile: this one is revision {given}, the next "
+            "must be {wanted}. Look at the new plan, then plan again."
+        ),
+        "plan.heat_has_run": N_(
+            "These heats have started and can no longer be moved: {heats}. Leave them as they are."
+        ),
+        "event.another": N_(
+            "This book is the book of the event “{known}”, the file is about “{given}”. "
+            "Load it into a new book."
+        ),
+        "event.already_running": N_(
+            "Heats have started ({heats} …), so the workouts can no longer be replaced."
+        ),
+        "team.unknown": N_("There is no team {team} in this book."),
+        "team.left_already": N_("Team {team} has left the event already."),
+        "team.not_left": N_("Team {team} has not left the event, or not by that entry. Reload."),
+        "workout.unknown": N_("There is no workout {workout} in this event."),
+        "division.unknown": N_("There is no division {division} in this event."),
+        "part.unknown": N_("Workout {workout} has no scored part {part}."),
+        "heat.unknown": N_("The plan has no heat {heat}. It may have been moved: look again."),
+        "heat.already_called": N_("Heat {heat} is {stage} already."),
+        "heat.already_started": N_("Heat {heat} is {stage} already; its clock starts once."),
+        "heat.early": N_(
+            "Heat {heat} would start {early_s} early, and not everyone is here: {missing}. "
+            "Wait, or mark them as arrived."
+        ),
+        "heat.not_running": N_("The clock of heat {heat} is not running (it is {stage})."),
+        "heat.not_confirmed": N_("Heat {heat} is not confirmed (it is {stage})."),
+        "heat.already_confirmed": N_("Heat {heat} is confirmed already."),
+        "heat.not_ready": N_(
+            "Heat {heat} cannot be confirmed yet. No score in lane: {missing}. "
+            "Two differing reports in lane: {disputed}."
+        ),
+        "standings.not_ready": N_(
+            "The standings of {division} are not final: heats not confirmed: {heats}; reports "
+            "without a place: {unplaced}."
+        ),
+        "report.unknown": N_("Report {report} is not about this lane. Reload the page."),
+        "report.not_unplaced": N_("Report {report} has been dealt with already. Reload the page."),
+        "sheet.unknown": N_("Nothing was reported yet for team {team} in {workout}, part {part}."),
+        "penalty.empty": N_(
+            "A penalty adds seconds or takes counts off; this one has {seconds} seconds and "
+            "{counts} counts. Give one of them."
+        ),
+        "penalty.unknown": N_("Penalty {penalty} does not stand on this score. Reload the page."),
+        "decision.no_reason": N_("Say why: the reason is kept with the decision."),
+        "device.unknown": N_("No such device has joined."),
+        "device.revoked": N_(
+            "This device has lost its role. What it counted is kept; ask the director for a "
+            "new code to go on."
+        ),
+        "role.not_allowed": N_("Your role ({role}) may not do this."),
+        "request.stale": N_(
+            "Somebody changed this while you were looking at it. Look again, then decide."
+        ),
+        "request.unknown_kind": N_("There is nothing called “{kind}” to be done."),
+        "request.unreadable": N_("What was sent cannot be read: {fault}"),
+    }
+)

@@ -1,0 +1,224 @@
+"""What each kind of entry carries. A body states facts and ids, never a person's name."""
+
+from typing import Literal
+
+import msgspec
+
+from callroom.model import (
+    CrewMember,
+    Event,
+    Heat,
+    KitItem,
+    Plan,
+    Result,
+    Role,
+    Team,
+)
+
+
+class Body(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Root of all bodies."""
+
+
+class EventSet(Body, frozen=True):
+    """The event as it now stands, whole."""
+
+    event: Event
+
+
+class TeamSet(Body, frozen=True):
+    """A team entered or changed."""
+
+    team: Team
+
+
+class TeamLeft(Body, frozen=True):
+    """A team withdrew or was disqualified from the event."""
+
+    team: str
+    status: Literal["withdrawn", "disqualified"]
+    reason: str = ""
+
+
+class TeamBack(Body, frozen=True):
+    """A team is in the event again; names the entry that took it out."""
+
+    team: str
+    left_seq: int
+    reason: str = ""
+
+
+class CrewSet(Body, frozen=True):
+    """A volunteer listed or changed."""
+
+    member: CrewMember
+
+
+class CrewLeft(Body, frozen=True):
+    """A volunteer who will not come."""
+
+    person: str
+
+
+class KitSet(Body, frozen=True):
+    """The whole kit list as it now stands."""
+
+    items: tuple[KitItem, ...]
+
+
+class PlanPublished(Body, frozen=True):
+    """A plan everyone is told from now on."""
+
+    plan: Plan
+
+
+class PlanChanged(Body, frozen=True):
+    """A published plan with some heats changed by hand; names the revision it makes."""
+
+    revision: int
+    heats: tuple[Heat, ...] = ()
+    removed: tuple[str, ...] = ()
+
+
+class HeatCalled(Body, frozen=True):
+    """The teams of a heat were called to the floor."""
+
+    heat: str
+
+
+class HeatStarted(Body, frozen=True):
+    """The clock of a heat started; `at_ms` is the synchronised stamp of zero [ms, UTC]."""
+
+    heat: str
+    at_ms: int
+
+
+class HeatRestarted(Body, frozen=True):
+    """A start that did not count: the heat waits to be started again."""
+
+    heat: str
+    reason: str
+
+
+class HeatFinished(Body, frozen=True):
+    """The clock of a heat has ended."""
+
+    heat: str
+
+
+class HeatConfirmed(Body, frozen=True):
+    """The head judge confirmed every score of a heat."""
+
+    heat: str
+
+
+class HeatReopened(Body, frozen=True):
+    """A confirmed heat is open again, for a reason."""
+
+    heat: str
+    reason: str
+
+
+class TeamArrived(Body, frozen=True):
+    """A report: somebody saw a whole team at the call board for a heat."""
+
+    heat: str
+    team: str
+
+
+class ReportChosen(Body, frozen=True):
+    """Of two differing reports the head judge took this one."""
+
+    workout: str
+    part: str
+    team: str
+    attempt: int
+    report_seq: int
+
+
+class ReportTaken(Body, frozen=True):
+    """An unplaced report was given a place and counts."""
+
+    report_seq: int
+    workout: str
+    part: str
+    team: str
+    attempt: int
+    reason: str
+
+
+class ReportDismissed(Body, frozen=True):
+    """An unplaced report was looked at and counts for nothing."""
+
+    report_seq: int
+    reason: str
+
+
+class ScoreCorrected(Body, frozen=True):
+    """The head judge set a result in place of what was reported."""
+
+    workout: str
+    part: str
+    team: str
+    attempt: int
+    result: Result
+    reason: str
+
+
+class PenaltyGiven(Body, frozen=True):
+    """Seconds added to, or counts taken off, a result."""
+
+    workout: str
+    part: str
+    team: str
+    attempt: int
+    reason: str
+    seconds: int = 0
+    counts: int = 0
+
+
+class PenaltyLifted(Body, frozen=True):
+    """A penalty that no longer stands; names the entry that gave it."""
+
+    workout: str
+    part: str
+    team: str
+    attempt: int
+    penalty_seq: int
+    reason: str
+
+
+class RerunGranted(Body, frozen=True):
+    """A team may do a workout once more; what counts is fixed before it starts."""
+
+    workout: str
+    team: str
+    counts: Literal["replaces", "better"]
+    reason: str
+
+
+class StandingsPosted(Body, frozen=True):
+    """The standings of a division were posted; the appeal window runs from here."""
+
+    division: str
+    final: bool = False
+
+
+class DeviceJoined(Body, frozen=True):
+    """A device took up a role."""
+
+    device: str
+    role: Role
+    label: str
+
+
+class DeviceRevoked(Body, frozen=True):
+    """A device lost its role; what it still sends is kept unplaced."""
+
+    device: str
+
+
+class RehearsalMarked(Body, frozen=True):
+    """The whole book is a practice run; every page and sheet says so."""
+
+    seed: int

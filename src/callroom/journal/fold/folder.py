@@ -1,0 +1,85 @@
+"""From a kind to the function that folds it, and from entries to a State."""
+
+from collections.abc import Callable, Iterable, Mapping
+from types import MappingProxyType
+from typing import Any
+
+from callroom.journal.entries.envelope import Entry
+from callroom.journal.fold import running, scores, setup
+from callroom.journal.fold.builder import Builder
+from callroom.model import State
+
+# Bodies differ by kind; the codec has made sure that each kind comes with its own.
+Step = Callable[[Builder, Entry, Any], None]
+
+STEPS: Mapping[str, Step] = MappingProxyType(
+    {
+        "event.set": setup.event_set,
+        "team.set": setup.team_set,
+        "team.left": setup.team_left,
+        "team.back": setup.team_back,
+        "crew.set": setup.crew_set,
+        "crew.left": setup.crew_left,
+        "kit.set": setup.kit_set,
+        "plan.published": setup.plan_published,
+        "plan.changed": setup.plan_changed,
+        "heat.called": running.heat_called,
+        "heat.started": running.heat_started,
+        "heat.restarted": running.heat_restarted,
+        "heat.finished": running.heat_finished,
+        "heat.confirmed": running.heat_confirmed,
+        "heat.reopened": running.heat_reopened,
+        "team.arrived": running.team_arrived,
+        "score.reported": scores.score_reported,
+        "report.chosen": scores.report_chosen,
+        "report.taken": scores.report_taken,
+        "report.dismissed": scores.report_dismissed,
+        "score.corrected": scores.score_corrected,
+        "penalty.given": scores.penalty_given,
+        "penalty.lifted": scores.penalty_lifted,
+        "rerun.granted": scores.rerun_granted,
+        "standings.posted": running.standings_posted,
+        "device.joined": running.device_joined,
+        "device.revoked": running.device_revoked,
+        "rehearsal.marked": running.rehearsal_marked,
+    }
+)
+
+
+class EventFolder:
+    """Folds entries of all known kinds into a State, one batch at a time."""
+
+    def begin(self, state: State) -> "Batch":
+        """Open a batch on a frozen State."""
+        return Batch(state)
+
+
+class Batch:
+    """One batch being folded."""
+
+    def __init__(self, state: State) -> None:
+        """Begin from a frozen `state`."""
+        self._builder = Builder(state)
+
+    @property
+    def state(self) -> State:
+        """The State as it stands within the batch; valid until the next entry."""
+        return self._builder.state
+
+    def apply(self, entry: Entry, body: Any) -> None:  # noqa: ANN401 - see Step
+        """Fold one entry with its decoded body."""
+        self._builder.seq = entry.seq
+        self._builder.at_ms = entry.at_ms
+        STEPS[entry.kind](self._builder, entry, body)
+
+    def freeze(self) -> State:
+        """Return the State after the batch; the batch is not used any more."""
+        return self._builder.state
+
+
+def fold_all(entries: Iterable[tuple[Entry, Any]], state: State | None = None) -> State:
+    """Fold decoded entries, in order of `seq`, onto `state` (default: an empty one)."""
+    batch = Batch(state or State())
+    for entry, body in entries:
+        batch.apply(entry, body)
+    return batch.freeze()

@@ -1,0 +1,113 @@
+"""Folding of the day's course: calls, starts, arrivals, confirmations, devices."""
+
+from msgspec.structs import replace
+
+from callroom.journal.entries import bodies
+from callroom.journal.entries.envelope import Entry
+from callroom.journal.fold.builder import Builder
+from callroom.model import Device, HeatRun, Posting, sheet_key
+
+
+def _heat_run(build: Builder, heat_id: str) -> HeatRun:
+    return build.heats.get(heat_id) or HeatRun()
+
+
+def _put(build: Builder, heat_id: str, run: HeatRun) -> None:
+    build.heats.put(heat_id, run)
+    build.touch(f"heat:{heat_id}")
+
+
+def heat_called(build: Builder, entry: Entry, body: bodies.HeatCalled) -> None:
+    """Mark a heat as called."""
+    run = replace(_heat_run(build, body.heat), stage="called", called_ms=entry.at_ms)
+    _put(build, body.heat, run)
+
+
+def heat_started(build: Builder, _entry: Entry, body: bodies.HeatStarted) -> None:
+    """Start a heat's clock."""
+    run = replace(_heat_run(build, body.heat), stage="started", started_ms=body.at_ms)
+    _put(build, body.heat, run)
+
+
+def heat_restarted(build: Builder, _entry: Entry, body: bodies.HeatRestarted) -> None:
+    """Forget a start that did not count."""
+    run = replace(_heat_run(build, body.heat), stage="called", started_ms=None, finished_ms=None)
+    _put(build, body.heat, run)
+
+
+def heat_finished(build: Builder, entry: Entry, body: bodies.HeatFinished) -> None:
+    """End a heat's clock."""
+    run = replace(_heat_run(build, body.heat), stage="finished", finished_ms=entry.at_ms)
+    _put(build, body.heat, run)
+
+
+def heat_confirmed(build: Builder, entry: Entry, body: bodies.HeatConfirmed) -> None:
+    """Confirm a heat and every sheet of its teams."""
+    run = replace(_heat_run(build, body.heat), stage="confirmed", confirmed_seq=entry.seq)
+    _put(build, body.heat, run)
+    _mark_sheets(build, body.heat, entry.seq)
+
+
+def heat_reopened(build: Builder, _entry: Entry, body: bodies.HeatReopened) -> None:
+    """Open a confirmed heat again."""
+    run = replace(_heat_run(build, body.heat), stage="finished", confirmed_seq=None)
+    _put(build, body.heat, run)
+    _mark_sheets(build, body.heat, None)
+
+
+def _mark_sheets(build: Builder, heat_id: str, confirmed_seq: int | None) -> None:
+    heat = build.planned_heat(heat_id)
+    if heat is None:
+        return
+    for team_id in heat.teams:
+        for key in _sheet_keys(build, heat.workout, team_id):
+            sheet = build.sheets.get(key)
+            if sheet is not None:
+                build.sheets.put(key, replace(sheet, confirmed_seq=confirmed_seq))
+                build.touch(f"sheet:{key}")
+
+
+def _sheet_keys(build: Builder, workout_id: str, team_id: str) -> list[str]:
+    workouts = build.event.workouts if build.event is not None else ()
+    attempts = 1 + len(build.reruns.get(f"{workout_id}/{team_id}") or ())
+    return [
+        sheet_key(workout_id, part.id, team_id, attempt)
+        for workout in workouts
+        if workout.id == workout_id
+        for part in workout.parts
+        for attempt in range(1, attempts + 1)
+    ]
+
+
+def team_arrived(build: Builder, _entry: Entry, body: bodies.TeamArrived) -> None:
+    """Note that a team is at the call board."""
+    run = _heat_run(build, body.heat)
+    if body.team not in run.arrived:
+        _put(build, body.heat, replace(run, arrived=(*run.arrived, body.team)))
+
+
+def standings_posted(build: Builder, entry: Entry, body: bodies.StandingsPosted) -> None:
+    """Note when a division's standings were posted."""
+    posting = Posting(seq=entry.seq, at_ms=entry.at_ms, division=body.division, final=body.final)
+    build.postings.put(body.division, posting)
+    build.touch(f"standings:{body.division}")
+
+
+def device_joined(build: Builder, entry: Entry, body: bodies.DeviceJoined) -> None:
+    """Give a device its role."""
+    device = Device(id=body.device, role=body.role, label=body.label, joined_seq=entry.seq)
+    build.devices.put(body.device, device)
+    build.touch(f"device:{body.device}")
+
+
+def device_revoked(build: Builder, entry: Entry, body: bodies.DeviceRevoked) -> None:
+    """Take a device's role."""
+    device = build.devices.get(body.device)
+    if device is not None:
+        build.devices.put(body.device, replace(device, revoked_seq=entry.seq))
+    build.touch(f"device:{body.device}")
+
+
+def rehearsal_marked(build: Builder, _entry: Entry, _body: bodies.RehearsalMarked) -> None:
+    """Mark the whole book as a practice run."""
+    build.rehearsal = True

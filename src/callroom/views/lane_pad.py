@@ -1,0 +1,233 @@
+"""The lane pad: what a judge's phone must know to count one lane without any network."""
+
+import msgspec
+
+from callroom.model import Event, Heat, NotFound, Part, State, Team, milliseconds
+from callroom.model.mass import MassUnit
+from callroom.model.steps import Step, steps, total_counts
+from callroom.views import work_wording
+from callroom.views.work import WorkRow, part_work
+from callroom.views.work_wording import Speech
+
+
+class PadStep(msgspec.Struct, frozen=True, kw_only=True):
+    """One task of one round as the pad shows it; see :class:`callroom.model.steps.Step`."""
+
+    task: str
+    round_number: int
+    strand: int
+    says: str
+    minds: tuple[str, ...]
+    counts: int
+    mark: int
+    split: bool
+
+
+class PadRound(msgspec.Struct, frozen=True, kw_only=True):
+    """One round of one block; `repeats`: again and again until time is up."""
+
+    block: str
+    steps: tuple[PadStep, ...]
+    repeats: bool
+
+
+class PadLift(msgspec.Struct, frozen=True, kw_only=True):
+    """A lift that is scored: how it is called and how many tries there are (0: any)."""
+
+    task: str
+    says: str
+    tries: int
+
+
+class PadPart(msgspec.Struct, frozen=True, kw_only=True):
+    """A scored part: its clock [ms], its rounds in order, and what is to be stamped."""
+
+    id: str
+    name: str
+    kind: str
+    cap_ms: int
+    starts_ms: int
+    total: int | None
+    rounds: tuple[PadRound, ...]
+    lifts: tuple[PadLift, ...]
+    split_wanted: bool
+    split_each_round: bool
+
+
+class LanePad(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything about one lane of one heat.
+
+    `reasons` gives the short labels of the no-reps by task. `no_lane`: why nobody stands
+    here (empty: somebody does).
+    """
+
+    heat: str
+    heat_number: int
+    workout: str
+    workout_name: str
+    floor: str
+    lane: int
+    team: str
+    team_name: str
+    division: str
+    attempt: int
+    revision: int
+    start_ms: int
+    mass_unit: MassUnit
+    parts: tuple[PadPart, ...]
+    reasons: dict[str, tuple[str, ...]]
+    rehearsal: bool
+
+
+class PadNow(msgspec.Struct, frozen=True, kw_only=True):
+    """What may change under a pad: the server's time, and how far the heat is [ms, UTC].
+
+    `team` is who the plan now has in the lane (empty: nobody); `other_reports` how many
+    reports of this lane other devices have sent.
+    """
+
+    now_ms: int
+    stage: str
+    zero_ms: int | None
+    team: str
+    revision: int
+    other_reports: int
+
+
+def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
+    """Return the pad of one lane.
+
+    Raises
+    ------
+    NotFound
+        If the plan has no such heat, or nobody in that lane.
+    """
+    event, heat, team = _placed(state, heat_id, lane)
+    workout = event.workout(heat.workout)
+    division = event.division(team.division)
+    works = {part.id: part_work(part, division) for part in workout.parts}
+    rows = {
+        row.task.id: row for work in works.values() for block in work.blocks for row in block.rows
+    }
+    parts = tuple(
+        _part(part, steps(part, division), total_counts(part, division), rows, speech)
+        for part in workout.parts
+    )
+    return LanePad(
+        heat=heat.id,
+        heat_number=heat.number,
+        workout=workout.id,
+        workout_name=workout.name,
+        floor=event.floor(heat.floor).name,
+        lane=lane,
+        team=team.id,
+        team_name=team.name,
+        division=division.name,
+        attempt=1,
+        revision=state.plan.revision if state.plan is not None else 0,
+        start_ms=milliseconds(event.instant(heat.start_s)),
+        mass_unit=event.mass_unit,
+        parts=parts,
+        reasons={
+            task: reasons
+            for task, row in rows.items()
+            if (reasons := work_wording.no_rep_reasons(row.task, speech))
+        },
+        rehearsal=state.rehearsal,
+    )
+
+
+def pad_now(state: State, heat_id: str, lane: int, device: str, now_ms: int) -> PadNow:
+    """Return what may have changed under a pad; a heat that is gone has nobody in its lanes."""
+    heats = state.plan.heats if state.plan is not None else ()
+    heat = next((heat for heat in heats if heat.id == heat_id), None)
+    run = state.heat_run(heat_id)
+    team = next((place.team for place in heat.lanes if place.lane == lane), "") if heat else ""
+    others = {
+        kept.device
+        for sheet in (state.sheets.values() if heat is not None else ())
+        if heat is not None and sheet.workout == heat.workout and sheet.team == team
+        for kept in sheet.reports
+        if kept.report.source == "pad" and kept.device != device
+    }
+    return PadNow(
+        now_ms=now_ms,
+        stage=run.stage,
+        zero_ms=run.started_ms,
+        team=team,
+        revision=state.plan.revision if state.plan is not None else 0,
+        other_reports=len(others),
+    )
+
+
+def _placed(state: State, heat_id: str, lane: int) -> tuple[Event, Heat, Team]:
+    if state.event is None or state.plan is None:
+        raise NotFound("plan.none")
+    heat = next((heat for heat in state.plan.heats if heat.id == heat_id), None)
+    if heat is None:
+        raise NotFound("heat.unknown", heat=heat_id)
+    team = next((place.team for place in heat.lanes if place.lane == lane), None)
+    if team is None or team not in state.teams:
+        raise NotFound("lane.empty", heat=heat_id, lane=lane)
+    return state.event, heat, state.teams[team]
+
+
+def _part(
+    part: Part,
+    listed: tuple[Step, ...],
+    total: int | None,
+    rows: dict[str, WorkRow],
+    speech: Speech,
+) -> PadPart:
+    counted = [step for step in listed if step.unit != "lift"]
+    lifts = {step.task: rows[step.task] for step in listed if step.unit == "lift"}
+    return PadPart(
+        id=part.id,
+        name=part.name or part.id,
+        kind=part.kind,
+        cap_ms=part.cap_s * 1000,
+        starts_ms=part.starts_s * 1000,
+        total=total,
+        rounds=_rounds(counted, rows, speech),
+        lifts=tuple(
+            PadLift(
+                task=task,
+                says=work_wording.movement_name(row.task, speech),
+                tries=row.task.tries,
+            )
+            for task, row in lifts.items()
+        ),
+        split_wanted=part.tiebreak is not None,
+        split_each_round=part.tiebreak is not None and part.tiebreak.after == "round",
+    )
+
+
+def _rounds(listed: list[Step], rows: dict[str, WorkRow], speech: Speech) -> tuple[PadRound, ...]:
+    grouped: dict[tuple[str, int], list[Step]] = {}
+    for step in listed:
+        grouped.setdefault((step.block, step.round_number), []).append(step)
+    return tuple(
+        PadRound(
+            block=block,
+            steps=tuple(_step(step, rows[step.task], speech) for step in group),
+            repeats=group[0].open_ended,
+        )
+        for (block, _), group in grouped.items()
+    )
+
+
+def _step(step: Step, row: WorkRow, speech: Speech) -> PadStep:
+    amount = work_wording.amount(row, step.round_number - 1, speech)
+    movement = work_wording.movement_name(row.task, speech)
+    settings = work_wording.settings(row, speech)
+    last = step.round_number == len(row.amounts) or step.open_ended
+    return PadStep(
+        task=step.task,
+        round_number=step.round_number,
+        strand=step.strand,
+        says=f"{amount} {movement}".strip(),
+        minds=tuple(text for text in (*settings, *work_wording.reminders(row, speech)) if text),
+        counts=step.counts,
+        mark=step.mark,
+        split=row.split and last,
+    )

@@ -1,0 +1,109 @@
+// Sending what waits, one after the other, for as long as it takes. A send that got no
+// answer may have arrived all the same, so it is repeated under the same key and counts once.
+
+import type { Keeping, Waiting } from "./keeping.ts";
+
+const FIRST_WAIT_MS = 1_000;
+const LONGEST_WAIT_MS = 15_000;
+const PATIENCE_MS = 10_000;
+
+export class Outbox {
+  private readonly keeping: Keeping;
+  private readonly formToken: string;
+  private readonly changed: (waiting: readonly Waiting[]) => void;
+  private wait = FIRST_WAIT_MS;
+  private busy = false;
+  private timer = 0;
+
+  constructor(
+    keeping: Keeping,
+    formToken: string,
+    changed: (waiting: readonly Waiting[]) => void,
+  ) {
+    this.keeping = keeping;
+    this.formToken = formToken;
+    this.changed = changed;
+    globalThis.addEventListener("online", () => this.hurry());
+    document.addEventListener("visibilitychange", () => this.hurry());
+  }
+
+  /** Keep it on the phone, then try to send; returns once it is kept. */
+  async add(waiting: Waiting): Promise<void> {
+    await this.keeping.add(waiting);
+    this.hurry();
+  }
+
+  /** Try at once. */
+  hurry(): void {
+    this.wait = FIRST_WAIT_MS;
+    void this.work();
+  }
+
+  private async work(): Promise<void> {
+    if (this.busy) return;
+    this.busy = true;
+    clearTimeout(this.timer);
+    let reached = true;
+    for (const waiting of await this.keeping.all()) {
+      if (waiting.state !== "waiting") continue;
+      const after = await this.send(waiting);
+      await this.keeping.put(after);
+      this.changed(await this.keeping.all());
+      if (after.state === "waiting") {
+        reached = false;
+        break; // in order: what was counted later is not sent first
+      }
+    }
+    this.busy = false;
+    const all = await this.keeping.all();
+    this.changed(all);
+    if (reached) {
+      this.wait = FIRST_WAIT_MS;
+      if (all.some((one) => one.state === "waiting")) void this.work();
+      return;
+    }
+    this.timer = globalThis.setTimeout(() => void this.work(), this.wait);
+    this.wait = Math.min(this.wait * 2, LONGEST_WAIT_MS);
+  }
+
+  private async send(waiting: Waiting): Promise<Waiting> {
+    const patience = new AbortController();
+    const timer = globalThis.setTimeout(() => patience.abort(), PATIENCE_MS);
+    try {
+      const response = await fetch("/entries", {
+        method: "POST",
+        headers: {
+          "Content-Type": "application/json",
+          "Idempotency-Key": waiting.key,
+          "X-Form-Token": this.formToken,
+        },
+        body: waiting.body,
+        signal: patience.signal,
+        keepalive: true,
+      });
+      if (response.ok) {
+        await response.text();
+        return { ...waiting, state: "delivered", answer: "" };
+      }
+      // The server is busy, starting, or does not know this phone yet: wait, nothing is lost.
+      if (response.status >= 500 || [401, 403, 408, 421, 425, 429].includes(response.status)) {
+        return { ...waiting, answer: await sentenceOf(response) };
+      }
+      return { ...waiting, state: "refused", answer: await sentenceOf(response) };
+    } catch {
+      return { ...waiting, answer: "" };
+    } finally {
+      clearTimeout(timer);
+    }
+  }
+}
+
+async function sentenceOf(response: Response): Promise<string> {
+  try {
+    const said: unknown = await response.json();
+    const sentence = (said as { sentence?: unknown }).sentence;
+    return typeof sentence === "string" ? sentence : String(response.status);
+  } catch {
+    return String(response.status);
+  }
+}

@@ -1,0 +1,70 @@
+// What the server tells the pad about its lane: the same values as views/lane_pad.py.
+
+export interface PadStep {
+  readonly task: string;
+  readonly round_number: number;
+  readonly strand: number;
+  readonly says: string;
+  readonly minds: readonly string[];
+  readonly counts: number;
+  readonly mark: number;
+  readonly split: boolean;
+}
+
+export interface PadRound {
+  readonly block: string;
+  readonly steps: readonly PadStep[];
+  readonly repeats: boolean;
+}
+
+export interface PadLift {
+  readonly task: string;
+  readonly says: string;
+  readonly tries: number;
+}
+
+export interface PadPart {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: "time" | "work" | "load" | "distance";
+  readonly cap_ms: number;
+  readonly starts_ms: number;
+  readonly total: number | null;
+  readonly rounds: readonly PadRound[];
+  readonly lifts: readonly PadLift[];
+  readonly split_wanted: boolean;
+  readonly split_each_round: boolean;
+}
+
+export interface LanePad {
+  readonly heat: string;
+  readonly heat_number: number;
+  readonly workout: string;
+  readonly workout_name: string;
+  readonly floor: string;
+  readonly lane: number;
+  readonly team: string;
+  readonly team_name: string;
+  readonly division: string;
+  readonly attempt: number;
+  readonly revision: number;
+  readonly start_ms: number;
+  readonly mass_unit: "kg" | "lb";
+  readonly parts: readonly PadPart[];
+  readonly reasons: Readonly<Record<string, readonly string[]>>;
+  readonly rehearsal: boolean;
+}
+
+export interface PadNow {
+  readonly now_ms: number;
+  readonly stage: string;
+  readonly zero_ms: number | null;
+  readonly team: string;
+  readonly revision: number;
+  readonly other_reports: number;
+}
+
+/** Where one lane's log is kept on the phone. */
+export function laneKey(pad: LanePad): string {
+  return [pad.heat, String(pad.lane), pad.team, String(pad.attempt)].join("/");
+}

@@ -1,0 +1,61 @@
+"""One lane's pad: the page a judge counts on, and what may change under it."""
+
+from typing import Any, ClassVar
+
+import msgspec
+from litestar import MediaType, Response, get
+
+from callroom.views.lane_pad import LanePad, lane_pad, pad_now
+from callroom.views.page_head import page_head
+from callroom.web.house import Asked, House, need_role
+from callroom.web.language import language_of
+from callroom.web.pad_words import PAD_WORDS
+from callroom.web.pages import Page
+from callroom.web.visitor import Visitor
+
+
+class LanePadPage(Page, frozen=True, kw_only=True):
+    """``/pad/<heat>/<lane>``: everything is in the page, so that it works without a network.
+
+    `pad` is the lane as JSON, `words` the pad's texts as JSON, `now` the address that tells
+    what may have changed.
+    """
+
+    template: ClassVar[str] = "lane_pad.html"
+    title: str
+    pad: str
+    words: str
+    now: str
+
+
+@get("/pad/{heat:str}/{lane:int}")
+async def show_lane(
+    request: Asked, house: House, visitor: Visitor, heat: str, lane: int
+) -> Response[str]:
+    """The pad of one lane of one heat."""
+    need_role(visitor, "score.reported")
+    state = house.state
+    pad: LanePad = lane_pad(state, heat, lane, house.voice(state).speech)
+    translate = language_of(page_head(state).language).words.gettext
+    page = LanePadPage(
+        title=f"{lane} · {pad.team_name}",
+        pad=msgspec.json.encode(pad).decode(),
+        words=msgspec.json.encode({text: translate(text) for text in PAD_WORDS}).decode(),
+        now=f"/pad/{heat}/{lane}/now",
+    )
+    response = house.show(request, visitor, page)
+    # Kept by the browser: a pad that is opened again without a network still counts.
+    response.headers["cache-control"] = "private, max-age=43200"
+    return response
+
+
+@get("/pad/{heat:str}/{lane:int}/now")
+async def tell_lane(house: House, visitor: Visitor, heat: str, lane: int) -> Response[Any]:
+    """The server's time, how far the heat is, who is in the lane."""
+    need_role(visitor, "score.reported")
+    device = visitor.actor.device if visitor.actor is not None else ""
+    said = pad_now(house.state, heat, lane, device, house.book.now_ms())
+    return Response(said, media_type=MediaType.JSON)
+
+
+HANDLERS = (show_lane, tell_lane)

@@ -4,3 +4,21 @@ Decides: what a card, sheet, board or certificate looks like (Typst to PDF).
 Never does: derive a figure; each value comes ready from ``views``.
 May import: ``views``, ``model``, typst, segno.
 """
+
+from callroom.paper.cards import cards_pdf
+from callroom.paper.heat_sheets import heat_sheets_pdf
+from callroom.paper.pack import print_pack
+from callroom.paper.team_days import team_days_pdf
+from callroom.paper.timetables import floors_pdf, overview_pdf
+from callroom.paper.typesetting import PaperFailed, PaperSize
+
+__all__ = [
+    "PaperFailed",
+    "PaperSize",
+    "cards_pdf",
+    "floors_pdf",
+    "heat_sheets_pdf",
+    "overview_pdf",
+    "print_pack",
+    "team_days_pdf",
+]

@@ -5,7 +5,7 @@ from gettext import NullTranslations
 
 import msgspec
 
-from callroom.model import Category, PublishedHeight, PublishedLoad, Task
+from callroom.model import Category, Event, PublishedHeight, PublishedLoad, Task
 from callroom.model.mass import MassUnit
 from callroom.model.movement import Movement
 from callroom.views import wording
@@ -22,6 +22,17 @@ class Speech(msgspec.Struct, frozen=True, kw_only=True):
     catalogue: Mapping[str, Movement] = {}
     first: MassUnit = "kg"
     words: NullTranslations = wording.ENGLISH
+
+
+def speech_of(
+    event: Event,
+    catalogue: Mapping[str, Movement],
+    words: NullTranslations = wording.ENGLISH,
+) -> Speech:
+    """Return how work is written for an event."""
+    return Speech(
+        categories=event.categories, catalogue=catalogue, first=event.mass_unit, words=words
+    )
 
 
 def movement_name(task: Task, speech: Speech) -> str:
@@ -59,7 +70,7 @@ def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
     said = [
         words.gettext("as much as you can") if not any(row.amounts) else "",
         _who(task, speech),
-        _sharing(task, speech),
+        _sharing(row, speech),
         wording.switching(task.switch, words),
         words.gettext("at least {count} each").format(count=task.least_each)
         if task.least_each
@@ -97,20 +108,19 @@ def _who(task: Task, speech: Speech) -> str:
     return wording.who(task.who, speech.categories, speech.words)
 
 
-def _sharing(task: Task, speech: Speech) -> str:
-    words = speech.words
-    several = words.ngettext("{count} at a time", "{count} at a time", task.working).format(
-        count=task.working
+def _sharing(row: WorkRow, speech: Speech) -> str:
+    words, working = speech.words, row.task.working
+    several = words.ngettext("{count} at a time", "{count} at a time", working).format(
+        count=working
     )
+    every = words.gettext("every athlete does it, {several}").format(several=several)
     texts = {
-        "split": several if task.working > 1 else "",
-        "each": words.gettext("every athlete does it, {several}").format(several=several),
-        "together": words.ngettext("in step", "{count} in step", task.working).format(
-            count=task.working
-        ),
-        "carry": words.gettext("may be handed over, the team travels with it"),
+        "split": several if working > 1 else "",
+        "each": every if working < row.athletes else words.gettext("every athlete does it"),
+        "together": words.ngettext("in step", "{count} in step", working).format(count=working),
+        "carry": words.gettext("may be handed over, the team goes along"),
     }
-    return texts[task.sharing]
+    return texts[row.task.sharing]
 
 
 def _mark(task: Task, speech: Speech) -> str:

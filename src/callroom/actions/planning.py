@@ -2,7 +2,9 @@
 
 from callroom.actions.digest import inputs_digest
 from callroom.model import Refusal, State
-from callroom.planner import Limits, PlanRequest
+from callroom.planner import Limits, PlanProgress, PlanRequest
+
+__all__ = ["PlanProgress", "limits", "plan_request"]
 
 
 def plan_request(state: State, limits: Limits | None = None) -> PlanRequest:
@@ -25,3 +27,8 @@ def plan_request(state: State, limits: Limits | None = None) -> PlanRequest:
         inputs_digest=inputs_digest(state),
         limits=limits or Limits(),
     )
+
+
+def limits(seconds: int) -> Limits:
+    """Return limits for somebody who waits `seconds` for a plan."""
+    return Limits(work=max(seconds, 1), wall_s=max(seconds, 1), workers=2)

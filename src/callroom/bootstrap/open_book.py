@@ -2,7 +2,7 @@
 
 import asyncio
 import logging
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
 from pathlib import Path
 
@@ -17,8 +17,9 @@ from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
-from callroom.journal.store.side import SECRETS
+from callroom.journal.store.side import PEOPLE, SECRETS
 from callroom.model import Actor, SheetRef, State
+from callroom.model.person import Person
 from callroom.views.history import HistoryLine
 
 Watcher = Callable[[State], None]
@@ -101,7 +102,9 @@ class OpenBook:
             )
         )
 
-    async def ask(self, actor: Actor, request: Request, *, key: str) -> Outcome:
+    async def ask(
+        self, actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
+    ) -> Outcome:
         """Have a request decided and stored; returns once it is on disk.
 
         Raises
@@ -109,7 +112,8 @@ class OpenBook:
         CallroomError
             Whatever the rules or the store refuse.
         """
-        return _outcome(await asyncio.wrap_future(self.submit(actor, request, key=key)))
+        future = self.submit(actor, request, key=key, beside=beside)
+        return _outcome(await asyncio.wrap_future(future))
 
     def ask_now(
         self, actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
@@ -124,6 +128,10 @@ class OpenBook:
         """
         read = ((entry, CODEC.body(entry)) for entry in self.store.entries())
         return tuple(score_history(read, ref, heat))
+
+    def people(self) -> Mapping[str, Person]:
+        """Return everybody the book knows, by id; for private pages only."""
+        return self.store.side(PEOPLE).all()
 
     def close(self) -> None:
         """Store what was asked, then let go of the book."""

@@ -5,6 +5,7 @@ owner of the machine's account can read that file.
 """
 
 import http.client
+from collections.abc import Mapping
 from pathlib import Path
 
 import msgspec
@@ -14,6 +15,7 @@ from callroom.bootstrap.open_book import OpenBook, Outcome
 from callroom.journal.store import SideWrite
 from callroom.journal.stores import Lease
 from callroom.model import Actor, CallroomError, Finding, Refusal, State
+from callroom.model.person import Person
 
 OWNER_PATH = "/owner/ask"
 _PATIENCE_S = 30
@@ -60,14 +62,14 @@ class RemoteBook:
 
     def __init__(self, view: OpenBook, path: Path, lease: Lease) -> None:
         """Read by `view` and ask where `lease` says."""
-        self._view = view
+        self.view = view
         self._lease = lease
         self.path = path
 
     @property
     def state(self) -> State:
         """The State as it stood when the book was opened."""
-        return self._view.state
+        return self.view.state
 
     def ask_now(
         self, _actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
@@ -100,9 +102,13 @@ class RemoteBook:
         finally:
             link.close()
 
+    def people(self) -> Mapping[str, Person]:
+        """Return everybody the book knows, by id."""
+        return self.view.people()
+
     def close(self) -> None:
         """Let go of the view."""
-        self._view.close()
+        self.view.close()
 
 
 def encode_ask(request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()) -> bytes:

@@ -20,6 +20,8 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "The planner ended without an answer (code {code}). Try again; if it happens again, "
             "give it fewer wishes at once."
         ),
+        "file.missing": N_("There is no file {file}. Look at its name and folder."),
+        "file.unreadable": N_("The file {file} cannot be opened ({reason})."),
         "server.silent": N_(
             "A server has this book, but does not answer on port {port} ({reason}). If it has "
             "crashed, start it again; then repeat the command."

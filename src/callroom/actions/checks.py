@@ -1,0 +1,21 @@
+"""Everything that is wrong, or worth knowing, in a book as it stands."""
+
+from callroom.model import Finding, State
+from callroom.model.checking import check_event, check_teams
+from callroom.planner.check import check_plan
+from callroom.scoring.points import check_points
+
+
+def check_book(state: State) -> tuple[Finding, ...]:
+    """Return the findings about event, teams, crew, points and plan; none if all is sound."""
+    event = state.event
+    if event is None:
+        return (Finding(rule="book.no_event", severity="error", subject="event"),)
+    teams = tuple(team for team in state.teams.values() if team.id not in state.team_status)
+    found = [*check_event(event), *check_points(event)]
+    found += check_teams(event, teams, tuple(state.crew.values()))
+    if state.plan is None:
+        found.append(Finding(rule="plan.none", severity="note", subject="plan"))
+    else:
+        found += check_plan(event, teams, state.plan)
+    return tuple(found)

@@ -1,0 +1,65 @@
+"""Verbs that keep books: make one, back it up, verify it."""
+
+from pathlib import Path
+
+import click
+
+from callroom.bootstrap.books import back_up, new_book, verify_book
+from callroom.cli.saying import (
+    NO,
+    answering,
+    book_argument,
+    json_option,
+    progress,
+    say_findings,
+    say_json,
+)
+
+
+@click.command()
+@book_argument
+@json_option
+@answering
+def new(book: str, as_json: bool) -> None:
+    """Make an empty book: the file in which one event is kept."""
+    path = Path(book)
+    new_book(path)
+    if as_json:
+        say_json({"book": str(path)})
+    else:
+        progress(f"Made {path}. Next: callroom load {path} EVENT.toml")
+
+
+@click.command()
+@book_argument
+@click.argument("dest", type=click.Path(dir_okay=False))
+@click.option("--share", is_flag=True, help="Leave out everything personal and every secret.")
+@click.option("--force", is_flag=True, help="Replace DEST if it is there.")
+@json_option
+@answering
+def backup(book: str, dest: str, share: bool, force: bool, as_json: bool) -> None:
+    """Copy a book, also while a server has it. Never copy a running book by hand."""
+    made = back_up(Path(book), Path(dest), share=share, force=force)
+    if as_json:
+        say_json({"backup": dest, "seq": made.seq, "share": made.share})
+    else:
+        progress(f"Copied {book} up to entry {made.seq} into {dest}.")
+
+
+@click.command()
+@book_argument
+@click.option("--seq", type=int, help="The entry number printed on a result sheet.")
+@click.option("--seal", help="The seal printed beside it.")
+@json_option
+@answering
+def verify(book: str, seq: int | None, seal: str | None, as_json: bool) -> int | None:
+    """Read every entry of a book and say whether all is as it should be."""
+    printed = (seq, seal) if seq is not None and seal is not None else None
+    findings = verify_book(Path(book), printed)
+    if as_json:
+        say_findings(findings, as_json=True)
+    else:
+        say_findings(findings, as_json=False)
+        if not findings:
+            progress(f"{book}: every entry can be read, adds up and is sealed.")
+    return NO if findings else None

@@ -1,0 +1,120 @@
+"""Verbs that set an event up: load files, check what is there, plan the day."""
+
+from pathlib import Path
+
+import click
+import msgspec
+
+from callroom.actions.checks import check_book
+from callroom.actions.day import publish_plan
+from callroom.actions.planning import limits, plan_request
+from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands, open_book
+from callroom.bootstrap.loading import Files, load_files
+from callroom.bootstrap.planning import plan_apart
+from callroom.cli.planning_progress import told_to
+from callroom.cli.saying import (
+    NO,
+    answering,
+    book_argument,
+    json_option,
+    progress,
+    say_findings,
+    say_json,
+)
+from callroom.model import errors_among
+from callroom.views.day_wording import day_clock
+
+_FILE = click.Path(dir_okay=False, path_type=Path)
+
+
+@click.command()
+@book_argument
+@click.argument("event", type=_FILE, required=False)
+@click.option("--teams", type=_FILE, help="Teams and athletes, CSV or XLSX.")
+@click.option("--crew", type=_FILE, help="Volunteers, CSV or XLSX.")
+@click.option("--kit", type=_FILE, help="Equipment, CSV or XLSX.")
+@json_option
+@answering
+def load(
+    book: str,
+    event: Path | None,
+    teams: Path | None,
+    crew: Path | None,
+    kit: Path | None,
+    as_json: bool,
+) -> None:
+    """Load an event file and lists into a book: all of it, or with a fault nothing."""
+    opened = book_for_commands(Path(book))
+    try:
+        loaded = load_files(opened, Files(event=event, teams=teams, crew=crew, kit=kit))
+    finally:
+        opened.close()
+    if as_json:
+        say_json(msgspec.to_builtins(loaded))
+        return
+    say_findings(loaded.findings, as_json=False)
+    progress(
+        f"{loaded.entries} entries: {loaded.teams} teams, {loaded.crew} volunteers, "
+        f"{loaded.kit} lines of kit."
+    )
+
+
+@click.command()
+@book_argument
+@json_option
+@answering
+def check(book: str, as_json: bool) -> int | None:
+    """Say everything that is wrong, or worth knowing, in a book as it stands."""
+    opened = open_book(Path(book), writing=False)
+    try:
+        findings = check_book(opened.state)
+    finally:
+        opened.close()
+    say_findings(findings, as_json=as_json)
+    if not findings and not as_json:
+        progress("Nothing to say: event, teams, crew and plan are sound.")
+    return NO if errors_among(findings) else None
+
+
+@click.command()
+@book_argument
+@click.option("--seconds", default=30, show_default=True, help="How long to look for a better day.")
+@click.option("--dry-run", is_flag=True, help="Show the plan, publish nothing.")
+@json_option
+@answering
+def plan(book: str, seconds: int, dry_run: bool, as_json: bool) -> int | None:
+    """Plan the day: heats, floors, times and lanes; publish it as the next revision."""
+    opened = book_for_commands(Path(book))
+    try:
+        state = opened.state
+        request = plan_request(state, limits(seconds))
+
+        reply = plan_apart(request, told_to(request.event))
+        if reply.plan is None:
+            say_findings(reply.findings, as_json=as_json)
+            return NO
+        if not dry_run:
+            key = f"plan-{request.inputs_digest}-{request.revision}"
+            opened.ask_now(AT_THE_KEYBOARD, publish_plan(reply.plan), key=key)
+    finally:
+        opened.close()
+    say_findings(reply.findings, as_json=False)
+    if as_json:
+        say_json(
+            {
+                "revision": reply.plan.revision,
+                "finish_s": reply.plan.finish_s,
+                "bound_s": reply.plan.bound_s,
+                "certificate_s": reply.certificate_s,
+                "heats": len(reply.plan.heats),
+                "published": not dry_run,
+            }
+        )
+    else:
+        finish = day_clock(request.event, reply.plan.finish_s)
+        proof = day_clock(request.event, reply.certificate_s)
+        progress(
+            f"Revision {reply.plan.revision}: {len(reply.plan.heats)} heats, the last floor is "
+            f"clear at {finish}. No plan of these heats can end before {proof}."
+        )
+    return None

@@ -17,5 +17,7 @@ def check_book(state: State) -> tuple[Finding, ...]:
     if state.plan is None:
         found.append(Finding(rule="plan.none", severity="note", subject="plan"))
     else:
-        found += check_plan(event, teams, state.plan)
+        found += check_plan(
+            event, state.teams.values(), state.plan, withdrawn=state.team_status.keys()
+        )
     return tuple(found)

@@ -3,7 +3,7 @@
 from callroom.actions.case import Case, need_reason
 from callroom.actions.digest import inputs_digest
 from callroom.journal.entries import bodies
-from callroom.model import BadInput, Event, Plan, Refusal, Stale, Team, errors_among
+from callroom.model import BadInput, Event, Plan, Refusal, Stale, errors_among
 from callroom.model.checking import check_event, check_teams
 from callroom.planner.check import check_plan
 
@@ -50,7 +50,7 @@ def plan_published(case: Case, body: bodies.PlanPublished) -> None:
     _need_next_revision(case, plan.revision)
     if plan.inputs_digest != inputs_digest(case.state):
         raise Stale("plan.old_inputs", revision=plan.revision)
-    _need_possible(case.event, _teams_in(case), plan)
+    _need_possible(case, plan)
 
 
 def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
@@ -70,8 +70,9 @@ def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
         inputs_digest=case.plan.inputs_digest,
         heats=tuple(changed.values()),
         pauses=case.plan.pauses,
+        finish_s=max((heat.end_s for heat in changed.values()), default=0),
     )
-    _need_possible(case.event, _teams_in(case), plan)
+    _need_possible(case, plan)
 
 
 def _event_in_force(case: Case) -> Event:
@@ -81,17 +82,16 @@ def _event_in_force(case: Case) -> Event:
     return case.event
 
 
-def _teams_in(case: Case) -> tuple[Team, ...]:
-    return tuple(case.state.teams.values())
-
-
 def _need_next_revision(case: Case, revision: int) -> None:
     wanted = 1 if case.state.plan is None else case.state.plan.revision + 1
     if revision != wanted:
         raise Stale("plan.other_revision", given=revision, wanted=wanted)
 
 
-def _need_possible(event: Event, teams: tuple[Team, ...], plan: Plan) -> None:
-    faults = errors_among(check_plan(event, teams, plan))
+def _need_possible(case: Case, plan: Plan) -> None:
+    found = check_plan(
+        case.event, case.state.teams.values(), plan, withdrawn=case.state.team_status.keys()
+    )
+    faults = errors_among(found)
     if faults:
         raise BadInput(faults)

@@ -12,6 +12,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "passphrase.none": N_("No passphrase is set yet. Set one on this machine first."),
         "passphrase.wrong": N_("That is not the passphrase."),
+        "guesses.too_many": N_("Too many wrong tries. Wait {wait_s}, then try again."),
         "code.used_or_unknown": N_(
             "This code lets nobody in: it was used already, or never given. Ask for a new one."
         ),

@@ -2,11 +2,26 @@
 
 import msgspec
 
+POSTS = (
+    "head_judge",
+    "judge",
+    "desk",
+    "call",
+    "floor",
+    "kit",
+    "announcer",
+    "first_aid",
+    "welcome",
+)
+"""What a volunteer can do: rule on a workout, judge a lane, type scores, call heats and check
+teams, run the floor, move kit, speak, give first aid, greet guests. Common practice, no
+source."""
+
 
 class CrewMember(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """A volunteer, under the id of a person.
 
-    `posts` are what they can do (``judge``, ``desk``, ``floor`` …); `team` is the team
+    `posts` are what they can do (some of :data:`POSTS`); `team` is the team
     they compete in, if they do; `free_from_s` and `free_until_s` bound when they are
     free [s from the day's start]; None: all day.
     """

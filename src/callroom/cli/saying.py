@@ -51,7 +51,8 @@ def say_findings(findings: Iterable[Finding], *, as_json: bool) -> None:
         say_json({"findings": [_with_sentence(finding) for finding in findings]})
         return
     for finding in findings:
-        where = f"{finding.source}: " if finding.source else ""
+        said_already = "file" in finding.facts  # the sentence then begins with the place
+        where = f"{finding.source}: " if finding.source and not said_already else ""
         click.echo(f"{finding.severity}: {where}{sentence(finding)}", err=True)
 
 

@@ -2,6 +2,30 @@
 
 Decides: how a file becomes values, with a finding that names file, row, column and the
 mend for everything it cannot read, and how values become files for others.
-Never does: decide whether a value is allowed by the rules of the event.
+Never does: decide whether a value is allowed by the rules of the event (``model.checking``
+does; here its findings get their place in the file).
 May import: ``model``, spreadsheet and calendar libraries.
 """
+
+from callroom.exchange.crew_file import CrewRead, read_crew
+from callroom.exchange.demo import DemoFile, demo_file
+from callroom.exchange.entrants import NOTHING_KNOWN, Known
+from callroom.exchange.event_file import read_event
+from callroom.exchange.event_writing import write_event
+from callroom.exchange.kit_file import KitRead, read_kit
+from callroom.exchange.teams_file import TeamsRead, read_teams
+
+__all__ = [
+    "NOTHING_KNOWN",
+    "CrewRead",
+    "DemoFile",
+    "KitRead",
+    "Known",
+    "TeamsRead",
+    "demo_file",
+    "read_crew",
+    "read_event",
+    "read_kit",
+    "read_teams",
+    "write_event",
+]

@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Protocol
 
 from callroom.model import Fact
+from callroom.model.words import N_
 from callroom.views.wording import result_time, stopwatch
 
 __all__ = ["SENTENCES", "sentence"]
@@ -48,15 +49,33 @@ def sentence(said: Said, translate: Callable[[str], str] = str) -> str:
 
     Facts whose name ends in ``_s`` or ``_ms`` are written as a clock shows them. A rule
     without a sentence is written with its facts, so that nothing is ever hidden by a
-    forgotten text.
+    forgotten text. What stems from a file begins with the place in it.
     """
+    facts = {name: _written(name, value) for name, value in said.facts.items()}
     template = SENTENCES.get(said.rule)
     if template is None:
         listed = ", ".join(f"{name} = {value}" for name, value in said.facts.items())
         return f"{said.rule}: {listed}" if listed else said.rule
-    return translate(template).format(
-        **{name: _written(name, value) for name, value in said.facts.items()}
-    )
+    return _place(facts, translate) + translate(template).format(**facts)
+
+
+def _place(facts: Mapping[str, str], translate: Callable[[str], str]) -> str:
+    """Return where in a file something stands; empty for what is not placed in one.
+
+    A fact ``row`` of 0 means the whole file. Texts have lines and columns counted by number,
+    tables rows and columns named by letter.
+    """
+    if not {"file", "row", "column"} <= facts.keys():
+        return ""
+    if facts["row"] == "0":
+        template = N_("{file}: ")
+    elif not facts["column"]:
+        template = N_("{file}, row {row}: ")
+    elif facts["column"].isdigit():
+        template = N_("{file}, line {row}, column {column}: ")
+    else:
+        template = N_("{file}, row {row}, column {column}: ")
+    return translate(template).format(**facts)
 
 
 def _written(name: str, value: Fact) -> str:

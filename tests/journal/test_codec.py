@@ -114,10 +114,10 @@ def test_a_field_given_twice_inside_is_found_too() -> None:
 def test_unknown_kinds_and_newer_versions_are_told_apart_from_bad_data() -> None:
     with pytest.raises(UnknownKind) as unknown:
         CODEC.decode("lane.weighed", 1, b"{}")
-    assert unknown.value.facts == {"kind": "lane.weighed", "version": 1}
+    assert unknown.value.facts == {"seq": 0, "kind": "lane.weighed", "version": 1}
     with pytest.raises(NewerVersion) as newer:
         CODEC.decode("lane.counted", 2, b"{}")
-    assert newer.value.facts == {"kind": "lane.counted", "version": 2, "known": 1}
+    assert newer.value.facts == {"seq": 0, "kind": "lane.counted", "version": 2, "known": 1}
     with pytest.raises(BadData):
         CODEC.decode("lane.counted", 0, b'{"lane":"1","reps":3}')
 

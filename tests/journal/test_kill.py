@@ -14,13 +14,16 @@ from tests.journal.disk import opened, verified
 pytestmark = [pytest.mark.store, pytest.mark.slow]
 
 KILLS = 50
+SLOW = ("0", "4")
+"""How much longer each commit takes in every other run [ms]."""
+
 ROOT = Path(__file__).parents[2]
 
 
 def kill_after(path: Path, run: int, lines: int) -> list[str]:
     """Let a process write until it said `lines` lines, kill it, return all it had said."""
     child = subprocess.Popen(
-        [sys.executable, "-m", "tests.journal.killed_writer", str(path), str(run)],
+        [sys.executable, "-m", "tests.journal.killed_writer", str(path), str(run), SLOW[run % 2]],
         cwd=ROOT,
         stdout=subprocess.PIPE,
         text=True,

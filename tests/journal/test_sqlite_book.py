@@ -69,6 +69,26 @@ def test_every_commit_of_the_writer_waits_for_the_disk(store: SqliteStore[Tally]
     assert setting(store, "user_version") == len(schema.STEPS)
 
 
+def test_a_batch_is_one_immediate_transaction_answered_after_its_commit(
+    store: SqliteStore[Tally],
+) -> None:
+    assert store._writing is not None
+    happened: list[str] = []
+    with Held(store.submit):
+        store._writing.connection.set_trace_callback(
+            lambda statement: happened.append(statement.split("(")[0].strip())
+        )
+        futures = [store.submit(count("1", reps)) for reps in range(3)]
+        for future in futures:
+            future.add_done_callback(lambda _: happened.append("answered"))
+    for future in futures:
+        future.result(WAIT_S)
+    own = happened[happened.index("BEGIN IMMEDIATE") :]  # after the end of the held one
+    assert [it for it in own if not it.startswith("SELECT")] == [
+        "BEGIN IMMEDIATE", *["INSERT INTO journal"] * 3, "COMMIT", *["answered"] * 3,
+    ]  # fmt: skip
+
+
 def test_all_tables_are_strict_and_the_journal_is_append_only(
     store: SqliteStore[Tally], path: Path
 ) -> None:
@@ -332,7 +352,7 @@ def test_an_unknown_kind_opens_for_reading_as_it_stood_before(path: Path) -> Non
         assert store.read_only.facts == {"seq": 2, "kind": "lane.weighed", "version": 1}
         fault = store.submit(count("1", 2)).exception(WAIT_S)
         assert isinstance(fault, BookIsReadOnly)
-        assert fault.facts["why"] == "journal.kind_unknown"
+        assert fault.rule == "journal.kind_unknown"
         # The lock is free: nothing will be written.
         opened(path).close()
 

@@ -320,7 +320,7 @@ def test_an_entry_only_a_newer_process_knows_stops_all_writing(
     for _ in range(2):
         fault = refusal_of(writer.submit(count("1", 2)))
         assert isinstance(fault, BookIsReadOnly)
-        assert fault.facts["why"] == "journal.kind_unknown"
+        assert fault.rule == "journal.kind_unknown"
         assert fault.facts["seq"] == 2
     assert writer.read_only is not None
     assert len(ledger.committed) == 2

@@ -3,11 +3,10 @@
 import json
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import Any
 
 import msgspec
 
-from callroom.journal.entries import Draft, Kind, Upgrader
+from callroom.journal.entries import Entry, Kind, Upgrader
 from callroom.model.errors import CallroomError
 
 MAX_DATA_BYTES = 4 * 1024 * 1024
@@ -93,18 +92,24 @@ class Codec:
         try:
             data = self._encoder.encode(body)
         except (ValueError, TypeError, RecursionError, msgspec.MsgspecError) as fault:
-            raise _bad(name, version, str(fault)) from fault
+            raise _unfit(name, str(fault)) from fault
         if len(data) > MAX_DATA_BYTES:
-            raise _bad(name, version, f"{len(data)} bytes; at most {MAX_DATA_BYTES}")
+            raise _unfit(name, f"{len(data)} bytes; at most {MAX_DATA_BYTES}")
         # Making a struct checks nothing; reading it back checks types and bounds.
-        return Written(name, version, data, self._read(name, version, data))
+        try:
+            as_read = self._read(name, data)
+        except _READING as fault:
+            raise _unfit(name, str(fault)) from fault
+        return Written(name, version, data, as_read)
 
-    def body(self, entry: Draft) -> msgspec.Struct:
-        """Return the body of an entry; see :meth:`decode`."""
-        return self.decode(entry.kind, entry.version, entry.data)
+    def body(self, entry: Entry) -> msgspec.Struct:
+        """Return the body of a stored entry; see :meth:`decode`."""
+        return self.decode(entry.kind, entry.version, entry.data, seq=entry.seq)
 
-    def decode(self, name: str, version: int, data: bytes) -> msgspec.Struct:
+    def decode(self, name: str, version: int, data: bytes, *, seq: int = 0) -> msgspec.Struct:
         """Return the body written as `data`, upgraded to the present version.
+
+        `seq` is only for the refusal to name the entry by.
 
         Raises
         ------
@@ -115,47 +120,41 @@ class Codec:
         """
         kind = self._kinds.get(name)
         if kind is None:
-            raise UnknownKind("journal.kind_unknown", kind=name, version=version)
+            raise UnknownKind("journal.kind_unknown", seq=seq, kind=name, version=version)
         if version > kind.version:
             raise NewerVersion(
-                "journal.version_newer", kind=name, version=version, known=kind.version
+                "journal.version_newer", seq=seq, kind=name, version=version, known=kind.version
             )
-        if version < 1:
-            raise _bad(name, version, "versions start at 1")
-        fields = _fields(name, version, data)
-        if version < kind.version:
-            data = self._upgraded(name, version, fields)
-        return self._read(name, version, data)
+        try:
+            return self._read(name, self._present(name, version, data))
+        except _READING as fault:
+            raise BadData(
+                "journal.data_bad", seq=seq, kind=name, version=version, reason=str(fault)
+            ) from fault
 
     def is_report(self, body: msgspec.Struct) -> bool:
         """Whether entries with this body are reports."""
         return self._kinds[self._names[type(body)]].is_report
 
-    def _upgraded(self, name: str, version: int, fields: dict[str, Any]) -> bytes:
-        for old in range(version, self._kinds[name].version):
+    def _present(self, name: str, version: int, data: bytes) -> bytes:
+        """Return `data` as the present version would write it."""
+        # Read once without msgspec, which would let the last of two equal fields win.
+        fields = _PLAIN_JSON.decode(data.decode("utf-8"))
+        present = self._kinds[name].version
+        if version == present:
+            return data
+        if version < 1 or not isinstance(fields, dict):
+            raise ValueError("versions start at 1, and data is an object")
+        for old in range(version, present):
             try:
                 fields = self._upgraders[name, old](fields)
             except (LookupError, TypeError, ValueError, AttributeError) as fault:
-                raise _bad(name, version, f"upgrade from version {old}: {fault!r}") from fault
+                raise ValueError(f"upgrade from version {old}: {fault!r}") from fault
         return self._encoder.encode(fields)
 
-    def _read(self, name: str, version: int, data: bytes) -> msgspec.Struct:
-        try:
-            body: msgspec.Struct = self._decoders[name].decode(data)
-        except (ValueError, RecursionError, msgspec.MsgspecError) as fault:
-            raise _bad(name, version, str(fault)) from fault
+    def _read(self, name: str, data: bytes) -> msgspec.Struct:
+        body: msgspec.Struct = self._decoders[name].decode(data)
         return body
-
-
-def _fields(name: str, version: int, data: bytes) -> dict[str, Any]:
-    """Return the outermost fields of `data`; msgspec would let the last of two equal ones win."""
-    try:
-        fields = _PLAIN_JSON.decode(data.decode("utf-8"))
-    except (ValueError, RecursionError) as fault:
-        raise _bad(name, version, str(fault)) from fault
-    if not isinstance(fields, dict):
-        raise _bad(name, version, f"an object was expected, not {type(fields).__name__}")
-    return fields
 
 
 def _each_once(pairs: list[tuple[str, object]]) -> dict[str, object]:
@@ -174,5 +173,9 @@ def _refuse_constant(text: str) -> None:
 _PLAIN_JSON = json.JSONDecoder(object_pairs_hook=_each_once, parse_constant=_refuse_constant)
 
 
-def _bad(kind: str, version: int, reason: str) -> BadData:
-    return BadData("journal.data_bad", kind=kind, version=version, reason=reason)
+_READING = (ValueError, RecursionError, msgspec.MsgspecError)
+"""What reading text that is not what it should be can raise."""
+
+
+def _unfit(kind: str, reason: str) -> BadData:
+    return BadData("journal.data_unfit", kind=kind, reason=reason)

@@ -146,7 +146,7 @@ class _Check(Generic[StateT]):
             body: Any = self._codec.body(entry)
         except Undecodable as fault:
             self._folding = False
-            yield _error(fault.rule, f"entry.{entry.seq}", {"seq": entry.seq, **fault.facts})
+            yield _error(fault.rule, f"entry.{entry.seq}", fault.facts)
             return
         if not self._folding:
             return

@@ -38,10 +38,10 @@ class StoreClosed(JournalError):
 
 
 class BookIsReadOnly(JournalError):
-    """The book is open for reading only; `why` and its facts are in `cause`."""
+    """Nothing was stored, because the book is open for reading only: for the `cause` given."""
 
-    def __init__(self, cause: JournalError | CallroomError) -> None:
-        super().__init__("journal.read_only", why=cause.rule, **cause.facts)
+    def __init__(self, cause: CallroomError) -> None:
+        super().__init__(cause.rule, **cause.facts)
         self.cause = cause
 
 

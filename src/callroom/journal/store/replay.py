@@ -60,7 +60,7 @@ def replay(reading: Reading[StateT], head: Head[StateT], rows: Iterable[Row]) ->
             body = reading.codec.body(entry)
             builder.apply(entry, body)
         except Undecodable as fault:
-            stopped = type(fault)(fault.rule, seq=entry.seq, **fault.facts)
+            stopped = fault
             break
         except Exception as fault:  # noqa: BLE001 - a book must open even if one entry defeats us
             stopped = Unfoldable(entry.seq, entry.kind, repr(fault))

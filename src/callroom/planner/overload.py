@@ -1,0 +1,167 @@
+"""Why a day cannot be done, where plain counting already says so.
+
+Each reason is a finding with facts; none needs a solver. A day may be impossible for
+subtler reasons too, which only a search can tell.
+"""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from callroom.model.finding import Finding
+from callroom.planner.chains import chains
+from callroom.planner.problem import Problem, Slot, Stretch
+from callroom.planner.rules import RULES
+
+
+def overloads(problem: Problem) -> tuple[Finding, ...]:
+    """Return every plain reason why no timetable can exist; empty if none was found."""
+    open_day = msgspec.structs.replace(problem, closes_s=None)
+    bounds = chains(open_day)
+    circle = len(problem.slots) - len(bounds.order)
+    if circle:
+        return (RULES.found("planner.links_in_a_circle", "day", heats=circle),)
+    ends = {
+        name: head + bounds.run_outs[name]
+        for name, head in bounds.heads.items()
+        if head is not None
+    }
+    return (
+        *_homeless(problem),
+        *_crowded(problem),
+        *_short_of_judges(problem),
+        *_chained(problem, ends),
+    )
+
+
+def past_closing(problem: Problem, certificate_s: int) -> tuple[Finding, ...]:
+    """Return the certificate as a reason, if it lies beyond the hour the floors close."""
+    if problem.closes_s is None or certificate_s <= problem.closes_s:
+        return ()
+    return (
+        RULES.found(
+            "planner.nothing_finishes_before",
+            "day",
+            finish_at_s=certificate_s,
+            closes_at_s=problem.closes_s,
+            over_s=certificate_s - problem.closes_s,
+        ),
+    )
+
+
+def _homeless(problem: Problem) -> Iterator[Finding]:
+    """Heats that are longer than every open stretch of their floors."""
+    seen: set[tuple[str, str]] = set()
+    for slot in problem.slots:
+        stretches = [one for floor in slot.floors for one in problem.stretches(floor)]
+        longest_s = _longest_s(stretches)
+        told = (slot.workout, slot.block) in seen
+        if longest_s is None or longest_s >= slot.length_s or told:
+            continue
+        seen.add((slot.workout, slot.block))
+        yield RULES.found(
+            "planner.heat_fits_nowhere",
+            f"heat.{slot.id}",
+            workout=slot.workout,
+            division=slot.block,
+            length_s=slot.length_s,
+            longest_open_s=longest_s,
+        )
+
+
+def _crowded(problem: Problem) -> Iterator[Finding]:
+    """Floors that must carry more than their open time, heats and least changeovers."""
+    for floor in problem.floors:
+        mine = [slot for slot in problem.slots if slot.floors == (floor,)]
+        stretches = problem.stretches(floor)
+        open_s = _open_s(stretches)
+        if not mine or open_s is None:
+            continue
+        # A changeover may hide in a break, so each stretch but one saves one at most.
+        hidden_s = max(0, len(stretches) - 1) * problem.changeover.workout_s
+        changeovers_s = max(0, _changeovers_s(problem, mine) - hidden_s)
+        work_s = sum(slot.length_s for slot in mine) + changeovers_s
+        if work_s > open_s:
+            yield RULES.found(
+                "planner.floor_overloaded",
+                f"floor.{floor}",
+                floor=floor,
+                heats=len(mine),
+                work_s=work_s,
+                open_s=open_s,
+                over_s=work_s - open_s,
+            )
+
+
+def _changeovers_s(problem: Problem, mine: list[Slot]) -> int:
+    """Return the least changeover time of some heats in a row [s]."""
+    blocks = len({(slot.workout, slot.block) for slot in mine})
+    workouts = len({slot.workout for slot in mine})
+    rule = problem.changeover
+    return (
+        (len(mine) - blocks) * rule.same_s
+        + (blocks - workouts) * rule.division_s
+        + (workouts - 1) * rule.workout_s
+    )
+
+
+def _short_of_judges(problem: Problem) -> Iterator[Finding]:
+    """Heats that alone need too many judges, and days that need too many in all."""
+    limit = problem.judges_limit
+    if limit is None:
+        return
+    for block in problem.blocks():
+        most = max(block, key=lambda slot: slot.judges)
+        if most.judges > limit:
+            yield RULES.found(
+                "planner.judges_short",
+                f"heat.{most.id}",
+                workout=most.workout,
+                division=most.block,
+                needed=most.judges,
+                limit=limit,
+            )
+    shared = [pause for pause in problem.breaks if not pause.floors]
+    open_s = _open_s(msgspec.structs.replace(problem, breaks=tuple(shared)).stretches("any"))
+    work_s = sum(slot.judges * slot.length_s for slot in problem.slots)
+    if open_s is not None and work_s > limit * open_s:
+        yield RULES.found(
+            "planner.judges_overloaded",
+            "day",
+            limit=limit,
+            work_s=work_s,
+            open_s=open_s,
+            least=-(-work_s // open_s) if open_s else 0,
+        )
+
+
+def _chained(problem: Problem, ends: dict[str, int]) -> Iterator[Finding]:
+    """The chain of heats with the latest end, if rests alone carry it past closing."""
+    closes_s = problem.closes_s
+    late = {name: end_s for name, end_s in ends.items() if closes_s and end_s > closes_s}
+    if late:
+        name = max(late, key=lambda key: (late[key], key))
+        slot = problem.slot_table()[name]
+        yield RULES.found(
+            "planner.chain_too_long",
+            f"heat.{name}",
+            workout=slot.workout,
+            division=slot.block,
+            finish_at_s=late[name],
+            closes_at_s=closes_s,
+        )
+
+
+def _open_s(stretches: tuple[Stretch, ...]) -> int | None:
+    """Return the open time of some stretches [s]; None if it has no end."""
+    ends = [stretch.end_s for stretch in stretches]
+    if None in ends:
+        return None
+    return sum(end - one.start_s for one, end in zip(stretches, ends, strict=True) if end)
+
+
+def _longest_s(stretches: list[Stretch]) -> int | None:
+    """Return the longest of some stretches [s]; None if one has no end."""
+    if any(stretch.end_s is None for stretch in stretches):
+        return None
+    return max((one.end_s - one.start_s for one in stretches if one.end_s is not None), default=0)

@@ -121,3 +121,11 @@ def test_one_line_is_short_and_settled(text: str, longest: int) -> None:
     line = wording.one_line(text, longest)
     assert len(line) <= longest
     assert wording.one_line(line, longest) == line
+
+
+@pytest.mark.parametrize(
+    ("numbers", "text"),
+    [((), ""), ((4,), "4"), ((3, 1, 2, 5), "1–3, 5"), ((1, 2, 7, 8), "1–2, 7–8")],
+)
+def test_runs_of_numbers_are_drawn_together(numbers: tuple[int, ...], text: str) -> None:
+    assert wording.spans(numbers) == text

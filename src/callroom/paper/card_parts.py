@@ -18,7 +18,7 @@ def part_payload(work: PartWork, speech: Speech, *, several: bool) -> Payload:
         "name": name if several else "",
         "goal": wording.goal(work.part, words),
         "remarks": _remarks(work, speech),
-        "tables": [_table(block, speech) for block in work.blocks if _counted(block)],
+        "tables": _tables(work, speech),
         "lifts": [_lift(task, speech) for task in work.lifts],
         "fields": _fields(work, speech),
         "ticks": [
@@ -52,19 +52,37 @@ def _remarks(work: PartWork, speech: Speech) -> list[str]:
     return said
 
 
+def _tables(work: PartWork, speech: Speech) -> list[Payload]:
+    """Return one table for each block done in rounds, and one for every run of others."""
+    tables: list[Payload] = []
+    run: list[Payload] = []
+    for block in work.blocks:
+        if not _counted(block):
+            continue
+        table = _table(block, speech)
+        if block.rounds > 1:
+            tables += [*_together(run), table]
+            run = []
+        else:
+            run.append(table)
+    return [*tables, *_together(run)]
+
+
+def _together(run: list[Payload]) -> list[Payload]:
+    return [{"kind": "list", "blocks": run}] if run else []
+
+
 def _table(block: WorkBlock, speech: Speech) -> Payload:
     words = speech.words
     rows = [row for row in block.rows if row.task.unit != "lift"]
+    further = words.gettext("Every further round adds {counts}.").format(counts=block.round_counts)
     return {
+        "kind": "rounds",
         "title": block.name,
         "remarks": _block_remarks(block, speech),
         "rounds": [str(number) for number in range(1, block.rounds + 1)],
         "rows": [_row(row, speech) for row in rows],
-        "further": words.gettext("Every further round adds {counts}.").format(
-            counts=block.round_counts
-        )
-        if block.open_ended and block.round_counts
-        else "",
+        "further": further if block.open_ended and block.round_counts else "",
     }
 
 
@@ -151,11 +169,13 @@ def _split_field(work: PartWork, speech: Speech) -> list[Payload]:
     if work.split_each_round:
         label = words.gettext("Split: end of the last full round")
         return [_time(label, work.part.resolution_ms)]
+    after = work.part.tiebreak.after if work.part.tiebreak is not None else ""
     for block in work.blocks:
         for row in block.rows:
             if row.split:
-                name = work_wording.movement_name(row.task, speech)
-                label = words.gettext("Split: end of {movement}").format(movement=name)
+                movement = work_wording.movement_name(row.task, speech)
+                named = block.name if block.id == after and block.name else movement
+                label = words.gettext("Split: end of {work}").format(work=named)
                 return [_time(label, work.part.resolution_ms)]
     return []
 

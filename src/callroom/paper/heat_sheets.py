@@ -60,7 +60,7 @@ def _sheet(sheet: HeatSheet, head: Masthead, speech: Speech) -> Payload:
             {
                 **_setting(line.setting, speech),
                 "lanes": words.ngettext("lane {lanes}", "lanes {lanes}", len(line.lanes)).format(
-                    lanes=wording.joined(map(str, line.lanes), words)
+                    lanes=wording.spans(line.lanes)
                 ),
             }
             for line in sheet.kit

@@ -64,7 +64,6 @@ def _pause(pause: PauseSlot, head: Masthead) -> Payload:
 
 def _heat(heat: TeamHeat, head: Masthead, speech: Speech) -> Payload:
     words = speech.words
-    text = heat.text if len(heat.text) <= _LONGEST_TEXT else heat.text[:_LONGEST_TEXT] + "…"
     number = words.gettext("Heat {number}").format(number=heat.heat.number)
     return {
         "kind": "heat",
@@ -74,7 +73,7 @@ def _heat(heat: TeamHeat, head: Masthead, speech: Speech) -> Payload:
         "where": wording.joined_by_dots((wording.one_line(heat.floor, LONGEST_NAME), number)),
         "lane": str(heat.lane),
         "times": heat_times(heat.heat, head, words),
-        "text": text,
+        "text": wording.one_line(heat.text, _LONGEST_TEXT),
         "parts": [_part(part, speech, several=len(heat.parts) > 1) for part in heat.parts],
     }
 

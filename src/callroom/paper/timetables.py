@@ -143,7 +143,9 @@ def _filled(heats: Sequence[HeatSlot], room_s: int) -> list[list[HeatSlot]]:
 
 
 def _whole_quarters(first_s: int, last_s: int) -> tuple[int, int]:
-    return first_s // _QUARTER_S * _QUARTER_S, -(-last_s // _QUARTER_S) * _QUARTER_S
+    """Return the bounds drawn out to quarters of an hour, at least one of them."""
+    from_s = first_s // _QUARTER_S * _QUARTER_S
+    return from_s, max(-(-last_s // _QUARTER_S) * _QUARTER_S, from_s + _QUARTER_S)
 
 
 def _ticks(first_s: int, last_s: int, head: Masthead) -> list[Payload]:

@@ -160,6 +160,17 @@ def joined(things: Iterable[str], words: NullTranslations = ENGLISH) -> str:
     )
 
 
+def spans(numbers: Iterable[int]) -> str:
+    """Return whole numbers with runs drawn together: ``"1–3, 5, 7–8"``."""
+    runs: list[tuple[int, int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][1] + 1:
+            runs[-1] = (runs[-1][0], number)
+        else:
+            runs.append((number, number))
+    return ", ".join(f"{first}–{last}" if last > first else str(first) for first, last in runs)
+
+
 def joined_by_dots(things: Iterable[str]) -> str:
     """Return short texts side by side: ``"A women · B men"``."""
     return " · ".join(thing for thing in things if thing)

@@ -68,7 +68,7 @@ def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
     """Return what a judge must mind about a task: who, how many at once, switching, marks."""
     task, words = row.task, speech.words
     said = [
-        words.gettext("as much as you can") if not any(row.amounts) else "",
+        _how_much(row, speech),
         _who(task, speech),
         _sharing(row, speech),
         wording.switching(task.switch, words),
@@ -108,6 +108,14 @@ def _who(task: Task, speech: Speech) -> str:
     return wording.who(task.who, speech.categories, speech.words)
 
 
+def _how_much(row: WorkRow, speech: Speech) -> str:
+    task, words = row.task, speech.words
+    if task.unit == "lift":
+        tries = words.ngettext("{count} try", "{count} tries", task.tries)
+        return tries.format(count=task.tries) if task.tries else ""
+    return "" if any(row.amounts) else words.gettext("as much as you can")
+
+
 def _sharing(row: WorkRow, speech: Speech) -> str:
     words, working = speech.words, row.task.working
     several = words.ngettext("{count} at a time", "{count} at a time", working).format(
@@ -118,7 +126,9 @@ def _sharing(row: WorkRow, speech: Speech) -> str:
         "split": several if working > 1 else "",
         "each": every if working < row.athletes else words.gettext("every athlete does it"),
         "together": words.ngettext("in step", "{count} in step", working).format(count=working),
-        "carry": words.gettext("may be handed over, the team goes along"),
+        "carry": words.gettext("may be handed over, the team goes along")
+        if row.loads
+        else words.gettext("the team goes together"),
     }
     return texts[row.task.sharing]
 

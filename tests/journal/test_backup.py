@@ -143,6 +143,17 @@ def test_an_existing_file_is_only_replaced_when_forced(
     assert verified(dest) == []
 
 
+def test_a_book_is_never_replaced_by_its_own_copy(path: Path, tmp_path: Path) -> None:
+    (tmp_path / "link.book").symlink_to(path)
+    with closing(opened(path)) as store:
+        for dest in (path, tmp_path / "link.book"):
+            with pytest.raises(FileInTheWay):
+                store.backup(dest, force=True)
+        store.submit(count("1", 43)).result(WAIT_S)
+    with closing(opened(path)) as store:
+        assert store.state.counts == {"1": 43}
+
+
 def test_a_backup_that_fails_leaves_nothing_behind(path: Path, tmp_path: Path) -> None:
     with closing(opened(path)) as store:
         with pytest.raises(NotWritten):

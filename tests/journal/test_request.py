@@ -2,7 +2,7 @@
 
 import pytest
 
-from callroom.journal import META, NOTES, PEOPLE, Request
+from callroom.journal import META, NOTES, PEOPLE, SECRETS, Request
 from callroom.journal.store import BadRequest
 from callroom.journal.store.side import MAX_VALUE_BYTES
 from callroom.model.person import Note, Person
@@ -50,6 +50,8 @@ def test_side_values_are_checked_where_they_are_made() -> None:
         PEOPLE.put("p1", Person(name=7))  # type: ignore[arg-type]
     with pytest.raises(BadRequest):
         NOTES.put("p1/1", Note(text="half \ud800", author="desk", at_ms=0))
+    with pytest.raises(BadRequest):
+        SECRETS.put("token", 7)  # type: ignore[arg-type]
     with pytest.raises(BadRequest):
         META.put("", "no id")
     with pytest.raises(BadRequest) as refused:

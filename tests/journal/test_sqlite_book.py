@@ -5,9 +5,11 @@ import threading
 from collections.abc import Iterator, Sequence
 from contextlib import closing
 from pathlib import Path
+from urllib.parse import quote, urlsplit
 
 import pytest
 
+from callroom.journal import PEOPLE
 from callroom.journal.store import (
     AskedReadOnly,
     BookIsReadOnly,
@@ -22,6 +24,7 @@ from callroom.journal.store import (
 )
 from callroom.journal.stores import SqliteStore, create_book, open_book, schema
 from callroom.model import Stale
+from callroom.model.person import Person
 from tests.journal.counting import (
     READING,
     START_MS,
@@ -264,6 +267,34 @@ def test_a_commit_made_to_fail_never_acknowledges(path: Path, after: bool) -> No
     store.close()
     assert woken[-1] == 19
     assert verified(path) == []
+
+
+def test_there_is_never_a_second_connection_that_can_write(
+    path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    modes: list[str] = []
+    connect = sqlite3.connect
+
+    def counting(name: str, **more: object) -> sqlite3.Connection:
+        if Path(urlsplit(name).path).name == quote(path.name):
+            modes.append(name.rsplit("mode=", 1)[1])
+        return connect(name, **more)  # type: ignore[call-overload, no-any-return]
+
+    create_book(path)
+    monkeypatch.setattr(sqlite3, "connect", counting)
+    store = opened(path)
+    store.side(PEOPLE).put("p1", Person(name="Anna"))
+    store.submit(count("1", 1)).result(WAIT_S)
+    store.backup(tmp_path / "copy.book")
+    store.backup(tmp_path / "shared.book", share=True)
+    store.erase("p1")
+    list(store.dump())
+    list(store.entries())
+    opened(path, writing=False).close()
+    verified(path)
+    store.close()
+    assert modes.count("rw") == 1
+    assert set(modes) == {"ro", "rw"}
 
 
 # ---- opening ---------------------------------------------------------------------------------

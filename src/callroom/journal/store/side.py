@@ -123,7 +123,8 @@ def _texts(name: str) -> SideTable[str]:
 
 
 def _bytes(name: str) -> SideTable[bytes]:
-    return SideTable(name, bytes, bytes)
+    # Not `bytes` itself, which would make seven noughts of the number 7.
+    return SideTable(name, lambda data: memoryview(data).tobytes(), bytes)
 
 
 META = _texts("meta")

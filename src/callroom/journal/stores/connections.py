@@ -78,6 +78,7 @@ class Readers:
 
     def __init__(self, path: Path) -> None:
         self._path = path
+        self._closed = False
         self._idle: queue.LifoQueue[sqlite3.Connection] = queue.LifoQueue(_IDLE_READERS)
 
     @contextmanager
@@ -95,13 +96,18 @@ class Readers:
             except BaseException:
                 connection.close()
                 raise
-            try:
+            self._take_back(connection)
+
+    def _take_back(self, connection: sqlite3.Connection) -> None:
+        if not self._closed:
+            with suppress(queue.Full):
                 self._idle.put_nowait(connection)
-            except queue.Full:
-                connection.close()
+                return
+        connection.close()
 
     def close(self) -> None:
-        """Close the idle connections."""
+        """Close the idle connections; those lent out are closed when they come back."""
+        self._closed = True
         with suppress(queue.Empty):
             while True:
                 self._idle.get_nowait().close()

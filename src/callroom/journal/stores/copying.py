@@ -3,7 +3,7 @@
 from contextlib import closing
 from pathlib import Path
 
-from callroom.journal.store.errors import NotWritten
+from callroom.journal.store.errors import FileInTheWay, NotWritten
 from callroom.journal.store.side import SHARED_TABLES, BackupMade
 from callroom.journal.stores import rows
 from callroom.journal.stores.connections import connect_new, connect_reader, damage_named
@@ -24,13 +24,15 @@ def copy_book(
         Leave out everything personal. Those tables are never read for such a copy, so
         nothing of them can be in its bytes.
     force
-        Whether an existing file may be replaced.
+        Whether an existing file may be replaced; never the book itself.
 
     Raises
     ------
     FileInTheWay, NotWritten, Damaged
         If the copy could not be made; nothing is left at `dest`.
     """
+    if dest.resolve() == book.resolve():
+        raise FileInTheWay(dest)
     try:
         with whole_file(dest, force=force) as part, damage_named(book):
             seq = _copy_shared(book, part) if share else _copy_whole(book, part)

@@ -11,9 +11,9 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Protocol
 
-from callroom.model import Fact
+from callroom.model import Event, Fact
 from callroom.model.words import N_
-from callroom.views.wording import result_time, stopwatch
+from callroom.views.wording import clock, result_time, stopwatch
 
 __all__ = ["SENTENCES", "sentence"]
 
@@ -44,14 +44,18 @@ def _all_tables() -> Mapping[str, str]:
 SENTENCES = _all_tables()
 
 
-def sentence(said: Said, translate: Callable[[str], str] = str) -> str:
+def sentence(
+    said: Said, translate: Callable[[str], str] = str, *, event: Event | None = None
+) -> str:
     """Return what `said` means, in the language of `translate` (English by default).
 
-    Facts whose name ends in ``_s`` or ``_ms`` are written as a clock shows them. A rule
+    Facts whose name ends in ``_s`` or ``_ms`` are written as a clock shows them; those in
+    ``_at_s`` are times of the day, written on the wall clock of `event` where it is given,
+    and otherwise as the time since the day's start. A rule
     without a sentence is written with its facts, so that nothing is ever hidden by a
     forgotten text. What stems from a file begins with the place in it.
     """
-    facts = {name: _written(name, value) for name, value in said.facts.items()}
+    facts = {name: _written(name, value, event) for name, value in said.facts.items()}
     template = SENTENCES.get(said.rule)
     if template is None:
         listed = ", ".join(f"{name} = {value}" for name, value in said.facts.items())
@@ -78,10 +82,12 @@ def _place(facts: Mapping[str, str], translate: Callable[[str], str]) -> str:
     return translate(template).format(**facts)
 
 
-def _written(name: str, value: Fact) -> str:
+def _written(name: str, value: Fact, event: Event | None) -> str:
     if value is None:
         return "–"
     if isinstance(value, int) and not isinstance(value, bool):
+        if name.endswith("_at_s") and event is not None:
+            return clock(event.instant(value), event.zone)
         sign, size = ("−" if value < 0 else ""), abs(value)
         if name.endswith("_ms"):
             return sign + result_time(size, 1 if size % 1000 else 1000)

@@ -52,7 +52,7 @@ def open_book(path: Path, *, clock: Clock | None = None, writing: bool = True) -
         on_published=watchers.tell,
         writing=writing,
     )
-    return OpenBook(store, path, clock, watchers)
+    return OpenBook(store, path, clock, watchers, store.announce)
 
 
 def book_for_commands(path: Path) -> OpenBook | RemoteBook:

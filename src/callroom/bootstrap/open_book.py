@@ -23,6 +23,8 @@ from callroom.model.person import Person
 from callroom.views.history import HistoryLine
 
 Watcher = Callable[[State], None]
+Announce = Callable[[int, str], object]
+"""Says beside the book on which port its server answers, and which token it asks for."""
 
 _log = logging.getLogger("callroom.bootstrap")
 
@@ -64,8 +66,16 @@ class Watchers:
 class OpenBook:
     """One event's book, open for asking and for reading."""
 
-    def __init__(self, store: Store[State], path: Path, clock: Clock, watchers: Watchers) -> None:
+    def __init__(
+        self,
+        store: Store[State],
+        path: Path,
+        clock: Clock,
+        watchers: Watchers,
+        announce: Announce,
+    ) -> None:
         """Hand out `store`, which tells `watchers` of every new State."""
+        self.announce = announce
         self.store = store
         self.path = path
         self.clock = clock

@@ -12,6 +12,12 @@ from callroom.bootstrap.solver import Line
 from callroom.model import CallroomError
 from callroom.planner import PlanProgress, PlanReply, PlanRequest
 
+OnProgress = Callable[[PlanProgress], None]
+
+
+def unheard(_met: PlanProgress) -> None:
+    """Take no notice of what is met on the way."""
+
 
 class SolverLost(CallroomError):
     """The solver's process ended without an answer."""
@@ -19,7 +25,7 @@ class SolverLost(CallroomError):
 
 def plan_apart(
     request: PlanRequest,
-    on_progress: Callable[[PlanProgress], None] = lambda _met: None,
+    on_progress: OnProgress = unheard,
     stop: threading.Event | None = None,
 ) -> PlanReply:
     """Plan a day in a child process.

@@ -21,6 +21,19 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "The planner ended without an answer (code {code}). Try again; if it happens again, "
             "give it fewer wishes at once."
         ),
+        "rehearsal.of_rehearsal": N_(
+            "{path} is a rehearsal itself. Rehearse the book it was made from."
+        ),
+        "rehearsal.no_form": N_("The server's page for joining was not found ({status})."),
+        "rehearsal.code_refused": N_("The server did not let {label} in with its code."),
+        "rehearsal.no_answer": N_("The server did not answer {tries} times in a row."),
+        "server.not_started": N_(
+            "The server did not start on port {port}. If something else uses the port, "
+            "give another one with --port."
+        ),
+        "shelf.bad_name": N_(
+            "“{given}” cannot be the name of a file. Use letters, figures and spaces, at most 80."
+        ),
         "file.missing": N_("There is no file {file}. Look at its name and folder."),
         "file.unreadable": N_("The file {file} cannot be opened ({reason})."),
         "server.silent": N_(

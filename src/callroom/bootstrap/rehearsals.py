@@ -1,0 +1,65 @@
+"""The copy of a book that a rehearsal plays on; the book itself is not touched."""
+
+from pathlib import Path
+
+from callroom.actions.day import mark_rehearsal
+from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
+from callroom.bootstrap.clocks import Clock, FastClock, SteppedClock
+from callroom.model import Refusal, State, milliseconds
+
+_BEFORE_MS = 10 * 60 * 1000
+
+
+def rehearsal_of(path: Path, seed: int) -> Path:
+    """Make the copy ``<path>.rehearsal``, marked as a practice run, in place of an older one.
+
+    It is made from outside, so not a byte of the book changes.
+
+    Raises
+    ------
+    JournalError
+        If there is no book.
+    Refusal
+        If the book is itself a rehearsal, or has no plan to play.
+    """
+    book = open_book(path, writing=False)
+    try:
+        _need_playable(book.state, path)
+        copy = path.with_name(path.name + ".rehearsal")
+        book.store.backup(copy, force=True)
+    finally:
+        book.close()
+    copied = open_book(copy)
+    try:
+        copied.ask_now(AT_THE_KEYBOARD, mark_rehearsal(seed), key="rehearsal")
+    finally:
+        copied.close()
+    return copy
+
+
+def clock_for(path: Path, speed: int) -> Clock:
+    """Return the clock of a rehearsal: it begins shortly before the day.
+
+    Parameters
+    ----------
+    speed
+        How many times as fast as real time; 0: it jumps to whatever is waited for.
+    """
+    book = open_book(path, writing=False)
+    try:
+        event = book.state.event
+    finally:
+        book.close()
+    if event is None:
+        raise Refusal("book.no_event")
+    start_ms = milliseconds(event.starts_at) - _BEFORE_MS
+    return FastClock(start_ms, speed) if speed > 0 else SteppedClock(start_ms)
+
+
+def _need_playable(state: State, path: Path) -> None:
+    if state.rehearsal:
+        raise Refusal("rehearsal.of_rehearsal", path=str(path))
+    if state.event is None:
+        raise Refusal("book.no_event")
+    if state.plan is None:
+        raise Refusal("plan.none")

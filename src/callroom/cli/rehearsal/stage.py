@@ -1,0 +1,67 @@
+"""The stage: a server of this process on this machine's own address."""
+
+import contextlib
+import secrets
+import socket
+import threading
+import time
+from types import TracebackType
+from typing import Self
+
+from callroom.bootstrap.open_book import OpenBook
+from callroom.model import CallroomError
+from callroom.web.serving import server
+
+_START_WITHIN_S = 20
+
+
+class NoStage(CallroomError):
+    """The server did not start."""
+
+
+class Stage:
+    """A book being served while the block lasts; `url` is where."""
+
+    def __init__(
+        self, book: OpenBook, *, host: str = "127.0.0.1", port: int = 0, address: str = ""
+    ) -> None:
+        """Listen at once, so that the port is known; serve on entering."""
+        family = socket.AF_INET6 if ":" in host else socket.AF_INET
+        self._socket = socket.socket(family, socket.SOCK_STREAM)
+        self._socket.bind((host, port))
+        self.port: int = self._socket.getsockname()[1]
+        self.url = f"http://127.0.0.1:{self.port}"
+        token = secrets.token_urlsafe(32)
+        book.announce(self.port, token)
+        self._server = server(book, host, self.port, address=address, owner_token=token)
+        self._thread = threading.Thread(target=self._run, name="server", daemon=True)
+
+    def _run(self) -> None:
+        self._server.run(sockets=[self._socket])
+
+    def __enter__(self) -> Self:
+        """Start serving; returns once it answers."""
+        self._thread.start()
+        deadline_s = time.monotonic() + _START_WITHIN_S
+        while not self._server.started:
+            if time.monotonic() > deadline_s or not self._thread.is_alive():
+                raise NoStage("server.not_started", port=self.port)
+            time.sleep(0.01)
+        return self
+
+    def wait(self) -> None:
+        """Serve until the process is interrupted."""
+        with contextlib.suppress(KeyboardInterrupt):
+            while self._thread.is_alive():
+                self._thread.join(timeout=0.5)
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        fault: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Stop serving."""
+        self._server.should_exit = True
+        self._thread.join(timeout=10)
+        self._socket.close()

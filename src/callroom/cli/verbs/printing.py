@@ -1,0 +1,59 @@
+"""The verb that prints: every sheet of the day as PDF."""
+
+from pathlib import Path
+from typing import Literal
+
+import click
+
+from callroom.bootstrap.books import open_book
+from callroom.bootstrap.speech import speech_for
+from callroom.cli.saying import (
+    answering,
+    book_argument,
+    json_option,
+    progress,
+    say_findings,
+    say_json,
+)
+from callroom.model import State
+from callroom.paper import PaperSize, print_pack
+from callroom.views.sheets import print_findings, sheets
+
+SIZES: dict[str, PaperSize] = {"a4": "a4", "letter": "us-letter"}
+TO_A_SHEET: dict[str, Literal[1, 2]] = {"1": 1, "2": 2}
+
+
+@click.command("print")
+@book_argument
+@click.option(
+    "--out", required=True, type=click.Path(file_okay=False, path_type=Path), help="The folder."
+)
+@click.option("--size", type=click.Choice(list(SIZES)), default="a4", show_default=True)
+@click.option(
+    "--cards-to-a-sheet", type=click.Choice(list(TO_A_SHEET)), default="1", show_default=True
+)
+@json_option
+@answering
+def print_(book: str, out: Path, size: str, cards_to_a_sheet: str, as_json: bool) -> None:
+    """Print judges' cards, heat sheets, floor timetables and every team's day."""
+    opened = open_book(Path(book), writing=False)
+    try:
+        state = opened.state
+    finally:
+        opened.close()
+    files = write_pack(state, out, SIZES[size], TO_A_SHEET[cards_to_a_sheet])
+    if as_json:
+        say_json({"files": [str(path) for path in files]})
+        return
+    say_findings(print_findings(state), as_json=False)
+    for path in files:
+        progress(str(path))
+
+
+def write_pack(
+    state: State, out: Path, size: PaperSize, cards_to_a_sheet: Literal[1, 2]
+) -> tuple[Path, ...]:
+    """Write all sheets of `state` into `out`; returns the files."""
+    return print_pack(
+        sheets(state), out, size=size, speech=speech_for(state), cards_to_a_sheet=cards_to_a_sheet
+    )

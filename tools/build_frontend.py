@@ -41,6 +41,7 @@ _HTMX = MODULES / "htmx.org"
 
 # Files taken as they are: where they go, and where they come from. Each brings its licence.
 VENDORED: tuple[tuple[Path, Path], ...] = (
+    (STATIC / "mark.svg", FRONTEND / "mark.svg"),
     (STATIC / "vendor" / "htmx.js", _HTMX / "dist" / "htmx.min.js"),
     (STATIC / "vendor" / "htmx.LICENSE.txt", _HTMX / "LICENSE"),
     (

@@ -38,10 +38,11 @@ def lane_states(state: State, heat: Heat) -> tuple[LanePart, ...]:
 def _lane_part(state: State, workout: Workout, part: Part, lane: int, team: str) -> LanePart:
     sheet = state.sheets.get(sheet_key(workout.id, part.id, team))
     label = str(lane) if len(workout.parts) == 1 else f"{lane} ({part.name or part.id})"
-    return LanePart(lane=lane, team=team, part=part.id, label=label, state=_sheet_state(sheet))
+    return LanePart(lane=lane, team=team, part=part.id, label=label, state=sheet_state(sheet))
 
 
-def _sheet_state(sheet: ScoreSheet | None) -> LaneState:
+def sheet_state(sheet: ScoreSheet | None) -> LaneState:
+    """Return whether a sheet has a score, and whether it is settled; None: nobody touched it."""
     if sheet is None or sheet.counting is None or sheet.counting.outcome == "unknown":
         return "missing"
     if sheet.disputed:

@@ -1,0 +1,170 @@
+"""The standings of a division as shown: places, points, results, and why each place is so."""
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from callroom.model import Division, Event, Finding, NotFound, Part, State
+from callroom.scoring import (
+    Called,
+    DivisionStandings,
+    OverallStanding,
+    Reason,
+    Score,
+    called,
+    division_standings,
+    overall_reasons,
+    points_text,
+)
+from callroom.scoring.entrants import EntrantStatus
+from callroom.views.page_head import PageHead, page_head
+from callroom.views.timetable import CREW, Audience, WorkoutTitle, workout_title
+
+# What stands in the row already needs no sentence.
+_SHOWN_ANYWAY = frozenset({"overall.place", "overall.waiting"})
+
+
+class StandingsColumn(msgspec.Struct, frozen=True, kw_only=True):
+    """One scored part; `counted`: it counts overall already."""
+
+    workout: WorkoutTitle
+    part: str
+    part_name: str
+    counted: bool
+
+
+class StandingsCell(msgspec.Struct, frozen=True, kw_only=True):
+    """One team's result in one part, and its place there (None: none)."""
+
+    column: StandingsColumn
+    score: Score
+    place: int | None
+    points: str
+    part: Part
+
+
+class StandingsRow(msgspec.Struct, frozen=True, kw_only=True):
+    """One team: its place, its points, its results, and the reasons beyond the points."""
+
+    team: str
+    name: str
+    status: EntrantStatus
+    standing: OverallStanding
+    place: int | None
+    shared: bool
+    points: str
+    cells: tuple[StandingsCell, ...]
+    reasons: tuple[Reason, ...]
+
+
+class Standings(msgspec.Struct, frozen=True, kw_only=True):
+    """The standings of a division.
+
+    Attributes
+    ----------
+    counted, parts
+        How many of how many scored parts count so far.
+    fewest_best
+        Whether the fewest points are the best.
+    confirmed
+        Every score of every part is confirmed.
+    posted_ms, appeals_until_ms, final
+        When they were last posted, until when appeals may be made [ms, UTC], and whether
+        as final; None if they were never posted.
+    faults
+        Why points could not be worked out.
+    """
+
+    head: PageHead
+    division: Division
+    columns: tuple[StandingsColumn, ...]
+    rows: tuple[StandingsRow, ...]
+    counted: int
+    parts: int
+    fewest_best: bool
+    confirmed: bool
+    posted_ms: int | None
+    appeals_until_ms: int | None
+    final: bool
+    faults: tuple[Finding, ...]
+
+
+def standings(state: State, division_id: str, audience: Audience = CREW) -> Standings:
+    """Return the standings of one division; NotFound without an event or such a division."""
+    if state.event is None:
+        raise NotFound("book.no_event")
+    event = state.event
+    ranked = division_standings(state, division_id)
+    division = event.division(division_id)
+    columns = _columns(event, ranked, audience)
+    places = [row.place for row in ranked.rows if row.place is not None]
+    cells = _cells(event, ranked, columns)
+    names = called(state)
+    posting = state.postings.get(division_id)
+    window_ms = event.rules.appeal_window_s * 1000
+    return Standings(
+        head=page_head(state),
+        division=division,
+        columns=columns,
+        rows=tuple(
+            StandingsRow(
+                team=row.team,
+                name=names.teams.get(row.team, row.team),
+                status=row.status,
+                standing=row.standing,
+                place=row.place,
+                shared=row.place is not None and places.count(row.place) > 1,
+                points=points_text(row.points),
+                cells=cells[row.team],
+                reasons=_reasons(ranked, row.team, names),
+            )
+            for row in ranked.rows
+        ),
+        counted=len(ranked.counted),
+        parts=len(ranked.parts),
+        fewest_best=ranked.fewest_best,
+        confirmed=ranked.confirmed,
+        posted_ms=posting.at_ms if posting is not None else None,
+        appeals_until_ms=posting.at_ms + window_ms if posting is not None else None,
+        final=posting is not None and posting.final,
+        faults=ranked.faults,
+    )
+
+
+def _columns(
+    event: Event, ranked: DivisionStandings, audience: Audience
+) -> tuple[StandingsColumn, ...]:
+    return tuple(
+        StandingsColumn(
+            workout=workout_title(event, workout, audience),
+            part=part.id,
+            part_name=(part.name or part.id) if len(workout.parts) > 1 else "",
+            counted=(workout.id, part.id) in ranked.counted,
+        )
+        for workout in event.workouts
+        for part in workout.parts
+    )
+
+
+def _cells(
+    event: Event, ranked: DivisionStandings, columns: Sequence[StandingsColumn]
+) -> Mapping[str, tuple[StandingsCell, ...]]:
+    found: dict[str, list[StandingsCell]] = {row.team: [] for row in ranked.rows}
+    for column in columns:
+        part = event.workout(column.workout.id).part(column.part)
+        for row in ranked.part(column.workout.id, column.part).rows:
+            found[row.team].append(
+                StandingsCell(
+                    column=column,
+                    score=row.score,
+                    place=row.place,
+                    points=points_text(row.points),
+                    part=part,
+                )
+            )
+    return {team: tuple(cells) for team, cells in found.items()}
+
+
+def _reasons(ranked: DivisionStandings, team: str, names: Called) -> tuple[Reason, ...]:
+    reasons = overall_reasons(ranked, team, names)
+    return tuple(reason for reason in reasons if reason.rule not in _SHOWN_ANYWAY)

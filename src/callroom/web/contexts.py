@@ -1,0 +1,185 @@
+"""What each page's template is given as ``page``: one frozen value a page."""
+
+from collections.abc import Mapping
+from typing import ClassVar
+
+from callroom.model import Device, Role
+from callroom.views.heat_desk import HeatScores, ScoreList, SheetView
+from callroom.views.history import HistoryLine
+from callroom.views.home import DivisionLink, Home
+from callroom.views.team_day import TeamDay
+from callroom.web.errors import Problem
+from callroom.web.forms.entry import EntryForm
+from callroom.web.live_text import LiveText
+from callroom.web.pages import Page
+from callroom.web.voice import Told
+
+
+class HomePage(Page, frozen=True, kw_only=True):
+    """``/``: `now` is what is on and next; `home` lists divisions and teams."""
+
+    template: ClassVar[str] = "home.html"
+    home: Home
+    now: LiveText
+
+
+class TimetablePage(Page, frozen=True, kw_only=True):
+    """``/timetable``: the day drawn and listed."""
+
+    template: ClassVar[str] = "timetable.html"
+    day: LiveText
+
+
+class TeamPage(Page, frozen=True, kw_only=True):
+    """``/team/<id>``: one team's own day, without anybody's name."""
+
+    template: ClassVar[str] = "team.html"
+    day: TeamDay | None
+    name: str
+    division: DivisionLink | None
+
+
+class StandingsPage(Page, frozen=True, kw_only=True):
+    """``/standings/<division>``; without a division, the list of them."""
+
+    template: ClassVar[str] = "standings.html"
+    divisions: tuple[DivisionLink, ...]
+    chosen: DivisionLink | None
+    table: LiveText | None
+
+
+class BoardPage(Page, frozen=True, kw_only=True):
+    """``/board``: `hands` says that this visitor may do something on it."""
+
+    template: ClassVar[str] = "board.html"
+    board: LiveText
+    hands: bool
+
+
+class DeskPage(Page, frozen=True, kw_only=True):
+    """``/desk``: a code to type, and the heats by what they still need."""
+
+    template: ClassVar[str] = "desk.html"
+    scores: ScoreList
+    code: str
+    told: Told | None
+
+
+class EntryPage(Page, frozen=True, kw_only=True):
+    """The form for one team's attempt at one workout; `heat` shows its heat's other lanes."""
+
+    template: ClassVar[str] = "entry.html"
+    form: EntryForm
+    heat: HeatScores | None
+    told: Told | None
+    key: str
+
+
+class DeskHeatPage(Page, frozen=True, kw_only=True):
+    """``/desk/heat/<id>``: the lanes of a heat, the next one to enter on top."""
+
+    template: ClassVar[str] = "desk_heat.html"
+    heat: HeatScores
+    told: Told | None
+
+
+class JudgePage(Page, frozen=True, kw_only=True):
+    """``/judge``: what the head judge has to settle, confirm or place."""
+
+    template: ClassVar[str] = "judge.html"
+    scores: ScoreList
+    divisions: tuple[DivisionLink, ...]
+    told: Told | None
+    key: str
+
+
+class JudgeHeatPage(Page, frozen=True, kw_only=True):
+    """``/judge/heat/<id>``: every lane of a heat; `basis` is what a confirmation rests on."""
+
+    template: ClassVar[str] = "judge_heat.html"
+    heat: HeatScores
+    basis: str
+    told: Told | None
+    key: str
+
+
+class SheetPage(Page, frozen=True, kw_only=True):
+    """``/judge/score/…``: one score, its history, and what may be decided about it."""
+
+    template: ClassVar[str] = "sheet.html"
+    sheet: SheetView
+    history: tuple[HistoryLine, ...]
+    attempts: int
+    form: EntryForm
+    told: Told | None
+    key: str
+
+
+class PadChoicePage(Page, frozen=True, kw_only=True):
+    """``/pad``: choose a heat and a lane."""
+
+    template: ClassVar[str] = "pad_choice.html"
+    heats: LiveText
+
+
+class DevicesPage(Page, frozen=True, kw_only=True):
+    """``/director/devices``: join codes to make, devices that joined."""
+
+    template: ClassVar[str] = "devices.html"
+    devices: tuple[Device, ...]
+    roles: tuple[Role, ...]
+    key: str
+    told: Told | None
+
+
+class CodesPage(Page, frozen=True, kw_only=True):
+    """Join codes just made, each with the QR code of its address; shown once.
+
+    `codes` are pairs of a code and its QR code as SVG; `reachable` says whether the
+    address leads here from another device.
+    """
+
+    template: ClassVar[str] = "codes.html"
+    role: Role
+    label: str
+    codes: tuple[tuple[str, str], ...]
+    address: str
+    reachable: bool
+
+
+class DirectorPage(Page, frozen=True, kw_only=True):
+    """``/director``: the event at a glance, and where to go from here."""
+
+    template: ClassVar[str] = "director.html"
+    divisions: tuple[DivisionLink, ...]
+    counts: Mapping[str, int]
+    scores: ScoreList
+    devices: int
+    told: Told | None
+    key: str
+
+
+class SignInPage(Page, frozen=True, kw_only=True):
+    """``/sign-in``: the passphrase, or on first start a new one."""
+
+    template: ClassVar[str] = "sign_in.html"
+    first: bool
+    told: Told | None
+
+
+class JoinPage(Page, frozen=True, kw_only=True):
+    """``/join``: a code, and a label for the device."""
+
+    template: ClassVar[str] = "join.html"
+    code: str
+    label: str
+    told: Told | None
+
+
+class ProblemPage(Page, frozen=True, kw_only=True):
+    """Anything refused: the sentences, and what to do next."""
+
+    template: ClassVar[str] = "problem.html"
+    status: int
+    problem: Problem
+    back: str

@@ -1,0 +1,49 @@
+"""Which names this server answers to, and who sits at the machine itself."""
+
+from ipaddress import ip_address
+from urllib.parse import urlsplit
+
+from callroom.model import State
+from callroom.web.settings import WebSettings
+
+LOOPBACK_NAMES = frozenset({"localhost", "127.0.0.1", "::1"})
+
+
+def host_name(header: str) -> str:
+    """Return the host of a ``Host`` header in lower case, without port and brackets."""
+    try:
+        return urlsplit(f"//{header.strip()}").hostname or ""
+    except ValueError:
+        return ""
+
+
+def may_ask(header: str, settings: WebSettings, state: State) -> bool:
+    """Whether a request with this ``Host`` header is meant for this server.
+
+    A page of some other site can make a browser ask any address under its own name; only
+    names that were set are answered.
+    """
+    name = host_name(header)
+    if name in LOOPBACK_NAMES:
+        return True
+    addresses = [settings.address, state.event.address if state.event is not None else ""]
+    known = {host_name(host) for host in settings.hosts}
+    known |= {urlsplit(address).hostname or "" for address in addresses}
+    return bool(name) and name in known
+
+
+def is_loopback(address: str) -> bool:
+    """Whether a peer's address is this machine's own."""
+    try:
+        found = ip_address(address)
+    except ValueError:
+        return False
+    mapped = getattr(found, "ipv4_mapped", None)
+    return (mapped or found).is_loopback
+
+
+def is_private(scheme: str, host_header: str, peer: str) -> bool:
+    """Whether nobody on the venue's network can read along: TLS, or never left the machine."""
+    if scheme == "https":
+        return True
+    return is_loopback(peer) and host_name(host_header) in LOOPBACK_NAMES

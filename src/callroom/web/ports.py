@@ -1,0 +1,71 @@
+"""What the pages need of an open book; `callroom.bootstrap` hands in the real one."""
+
+from collections.abc import Callable
+from typing import Any, Protocol
+
+from callroom.actions.request import Request
+from callroom.model import Actor, Role, SheetRef, State
+from callroom.views.history import HistoryLine
+
+
+class Answer(Protocol):
+    """What became of a request."""
+
+    @property
+    def seqs(self) -> tuple[int, ...]:
+        """The entries it made, or had made the first time."""
+
+    @property
+    def replayed(self) -> bool:
+        """Whether it had been stored before."""
+
+
+class Doorway(Protocol):
+    """Sign-in and joining."""
+
+    def has_passphrase(self) -> bool:
+        """Whether the director has set a passphrase."""
+
+    async def set_passphrase(self, text: str) -> None:
+        """Set the director's passphrase; a refusal says what is wrong with it."""
+
+    async def sign_in(self, text: str, origin: str) -> str:
+        """Return a session token for the director, or refuse."""
+
+    def make_code(self, role: Role, label: str) -> str:
+        """Return a code that lets one device in; writes to disk."""
+
+    async def join(self, code: str, label: str, origin: str) -> tuple[str, str]:
+        """Let a device in; returns its id and its token."""
+
+    def holder(self, token: str) -> Actor | None:
+        """Return who holds a token."""
+
+    def leave(self, token: str) -> None:
+        """End a session; writes to disk."""
+
+
+class Book(Protocol):
+    """An open book."""
+
+    @property
+    def state(self) -> State:
+        """The State of the last published batch."""
+
+    @property
+    def doors(self) -> Doorway:
+        """Sign-in and joining for this book."""
+
+    def now_ms(self) -> int:
+        """Return the time by this book's clock [ms since 1970, UTC]."""
+
+    def watch(self, watcher: Callable[[State], None], /) -> Callable[[], None]:
+        """Have `watcher` called from another thread with every new State."""
+
+    def history(self, ref: SheetRef, heat: str, /) -> tuple[HistoryLine, ...]:
+        """Return what happened to one score; reads the whole journal from disk."""
+
+    async def ask(
+        self, actor: Actor, request: Request, *, key: str, beside: tuple[Any, ...] = ()
+    ) -> Answer:
+        """Have a request decided and stored, or raise the refusal."""

@@ -1,0 +1,73 @@
+"""The call board: for everyone to read, for the crew to call, mark, start and finish."""
+
+import hashlib
+from collections.abc import Callable
+from typing import Any
+
+from litestar import Response, get, post
+from litestar.response import Redirect
+
+from callroom.actions import day
+from callroom.actions.request import Request
+from callroom.model import CallroomError
+from callroom.web.contexts import BoardPage
+from callroom.web.errors import Unreadable
+from callroom.web.forms.posted import Posted
+from callroom.web.house import Asked, House, need_role
+from callroom.web.pages import html
+from callroom.web.topics import board_topic
+from callroom.web.visitor import Visitor
+
+# Each button says what it does, to which heat, and which entry about the heat its page had
+# seen last: pressing twice is then one request, pressing again after a change another.
+DEEDS: dict[str, tuple[str, Callable[[str, str, int], Request]]] = {
+    "call": ("heat.called", lambda heat, _team, _now_ms: day.call_heat(heat)),
+    "start": ("heat.started", lambda heat, _team, now_ms: day.start_heat(heat, now_ms)),
+    "finish": ("heat.finished", lambda heat, _team, _now_ms: day.finish_heat(heat)),
+    "arrive": ("team.arrived", lambda heat, team, _now_ms: day.mark_arrived(heat, team)),
+}
+# Somebody else, or the same finger a moment ago, has done it already.
+_DONE_BEFORE = frozenset({"heat.already_called", "heat.already_started", "journal.key_conflict"})
+
+
+@get("/board")
+async def show_board(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+    """The call board, with the buttons of the visitor's role."""
+    topic = board_topic(visitor)
+    page = BoardPage(board=await house.live(topic), hands=topic != "board")
+    return house.show(request, visitor, page)
+
+
+@post("/board", status_code=200)
+async def act_on_board(
+    request: Asked, house: House, visitor: Visitor, form: Posted
+) -> Response[Any]:
+    """Call, start or finish a heat, or mark a team as arrived."""
+    deed, heat, team, seq = _button(form.text("do"))
+    kind, make = DEEDS[deed]
+    need_role(visitor, kind)
+    if visitor.actor is not None:
+        key = _key(deed, heat, team, seq)
+        try:
+            asked = make(heat, team, house.book.now_ms())
+            await house.book.ask(visitor.actor, asked, key=key)
+        except CallroomError as fault:
+            if fault.rule not in _DONE_BEFORE:
+                raise
+    if "hx-request" in request.headers:
+        return html("")
+    return Redirect("/board", status_code=303)
+
+
+def _button(value: str) -> tuple[str, str, str, str]:
+    fields = value.split("|")
+    if len(fields) != 4 or fields[0] not in DEEDS:
+        raise Unreadable("web.unknown_button", given=value[:80])
+    return fields[0], fields[1], fields[2], fields[3]
+
+
+def _key(*fields: str) -> str:
+    return "board-" + hashlib.sha256("|".join(fields).encode()).hexdigest()[:32]
+
+
+HANDLERS = (show_board, act_on_board)

@@ -1,0 +1,198 @@
+"""The desk: from a card's code or a lane to a form, from a form to a report."""
+
+from typing import Any
+from urllib.parse import quote, urlencode
+
+from litestar import Response, get, post
+from litestar.response import Redirect
+
+from callroom.actions.request import propose
+from callroom.model import BadInput, CallroomError, Heat, Refusal, ScoreReport, State
+from callroom.views.codes import CardRef, read_code
+from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat, score_list
+from callroom.views.masthead import published
+from callroom.web.contexts import DeskHeatPage, DeskPage, EntryPage
+from callroom.web.errors import NotSignedIn
+from callroom.web.forms.entry import EntryForm, entry_form
+from callroom.web.forms.posted import Posted
+from callroom.web.forms.read_entry import PartResult, read_entry
+from callroom.web.house import Asked, House, need_role, new_key
+from callroom.web.visitor import Visitor
+from callroom.web.voice import Told
+
+_AT_THE_DESK = frozenset({"director", "head_judge", "desk"})
+
+
+def need_desk(visitor: Visitor) -> None:
+    """Refuse whoever does not work at the desk."""
+    need_role(visitor, "score.reported")
+    if visitor.role not in _AT_THE_DESK:
+        raise NotSignedIn("web.other_role", role=visitor.role)
+
+
+@get("/desk")
+async def show_desk(
+    request: Asked, house: House, visitor: Visitor, code: str = "", saved: str = ""
+) -> Response[Any]:
+    """The desk's start: type a code, or choose a heat; a good code leads on to its form."""
+    need_desk(visitor)
+    told = _saved(house, saved)
+    if code.strip():
+        try:
+            ref = read_code(code, house.state)
+        except CallroomError as fault:
+            voice = house.voice(house.state)
+            told = Told(text=voice.sentence(fault.finding()), good=False)
+        else:
+            return Redirect(entry_path(ref), status_code=303)
+    page = DeskPage(scores=score_list(house.state), code=code.strip()[:40], told=told)
+    return house.show(request, visitor, page)
+
+
+@get("/c/{code:str}")
+async def open_card(house: House, visitor: Visitor, code: str) -> Redirect:
+    """Where a card's QR code leads: to its form at the desk, to its lane on a judge's phone."""
+    need_role(visitor, "score.reported")
+    ref = read_code(code, house.state)
+    if visitor.role in _AT_THE_DESK:
+        return Redirect(entry_path(ref), status_code=303)
+    _, plan = published(house.state)
+    heat = plan.heat_of(ref.workout, ref.team)
+    lane = heat.lane_of(ref.team) if heat is not None else None
+    where = f"/pad/{quote(heat.id)}/{lane}" if heat is not None and lane is not None else "/pad"
+    return Redirect(where, status_code=303)
+
+
+@get("/desk/heat/{heat_id:str}")
+async def show_desk_heat(
+    request: Asked, house: House, visitor: Visitor, heat_id: str, saved: str = ""
+) -> Response[str]:
+    """A heat's lanes, with what is in and what is missing."""
+    need_desk(visitor)
+    page = DeskHeatPage(heat=heat_scores(house.state, heat_id), told=_saved(house, saved))
+    return house.show(request, visitor, page)
+
+
+@get("/desk/card/{workout_id:str}/{team_id:str}/{attempt:int}")
+async def show_entry(
+    request: Asked,
+    house: House,
+    visitor: Visitor,
+    workout_id: str,
+    team_id: str,
+    attempt: int,
+    saved: str = "",
+) -> Response[str]:
+    """The form of one card."""
+    need_desk(visitor)
+    ref = CardRef(workout=workout_id, team=team_id, attempt=attempt)
+    return _entry(request, house, visitor, entry_form(house.state, ref), _saved(house, saved))
+
+
+@post("/desk/card/{workout_id:str}/{team_id:str}/{attempt:int}", status_code=200)
+async def post_entry(
+    request: Asked,
+    house: House,
+    visitor: Visitor,
+    form: Posted,
+    workout_id: str,
+    team_id: str,
+    attempt: int,
+) -> Response[Any]:
+    """Hand in what a card says, then go on to the next lane of the heat."""
+    need_desk(visitor)
+    ref = CardRef(workout=workout_id, team=team_id, attempt=attempt)
+    state = house.state
+    empty = entry_form(state, ref)
+    event, plan = published(state)
+    division = event.division(state.teams[team_id].division)
+    heat = plan.heat_of(ref.workout, ref.team)
+    if heat is None:
+        raise Refusal("entry.no_heat", team=team_id, workout=workout_id)
+    try:
+        results = read_entry(empty, form, division)
+    except BadInput as fault:
+        again = entry_form(state, ref, typed=form.texts, faults=fault.findings)
+        voice = house.voice(state)
+        told = Told(text=voice.sentence(fault.findings[0]), good=False)
+        return _entry(request, house, visitor, again, told, key=form.text("key"), status=422)
+    reports = [_report(ref, heat, one, signed=form.ticked("signed")) for one in results]
+    if visitor.actor is not None:
+        asked = propose(*reports)
+        outcome = await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+        return Redirect(_next_path(house.state, heat, ref, outcome.seqs[0]), status_code=303)
+    raise NotSignedIn("web.not_signed_in")
+
+
+def entry_path(ref: CardRef) -> str:
+    """Return the address of a card's form."""
+    return f"/desk/card/{quote(ref.workout, safe='')}/{quote(ref.team, safe='')}/{ref.attempt}"
+
+
+def _entry(
+    request: Asked,
+    house: House,
+    visitor: Visitor,
+    form: EntryForm,
+    told: Told | None,
+    *,
+    key: str = "",
+    status: int = 200,
+) -> Response[str]:
+    heat: HeatScores | None = None
+    if form.heat is not None:
+        heat = heat_scores(house.state, form.heat.id)
+    page = EntryPage(form=form, heat=heat, told=told, key=key or new_key())
+    return house.show(request, visitor, page, status)
+
+
+def _report(ref: CardRef, heat: Heat, typed: PartResult, *, signed: bool) -> ScoreReport:
+    return ScoreReport(
+        heat=heat.id,
+        workout=ref.workout,
+        part=typed.part,
+        team=ref.team,
+        lane=heat.lane_of(ref.team) or 0,
+        source="paper",
+        result=typed.result,
+        attempt=ref.attempt,
+        signed=signed,
+    )
+
+
+def _next_path(state: State, heat: Heat, ref: CardRef, seq: int) -> str:
+    """Return where the desk goes on: the next lane without a score, else the heat."""
+    said = urlencode({"saved": str(seq)})
+    lanes = heat_scores(state, planned_heat(state, heat.id).id).lanes
+    here = next((index for index, lane in enumerate(lanes) if lane.team == ref.team), 0)
+    for lane in (*lanes[here + 1 :], *lanes[:here]):
+        if lane.open:
+            return f"{entry_path(CardRef(workout=ref.workout, team=lane.team))}?{said}"
+    return f"/desk/heat/{quote(heat.id, safe='')}?{said}"
+
+
+def _saved(house: House, saved: str) -> Told | None:
+    """Return what was stored as entry `saved`, in words, so that a slip is seen at once."""
+    if not (saved.isascii() and saved.isdigit()):
+        return None
+    voice, words = house.voice(house.state), house.words
+    for sheet in house.state.sheets.values():
+        for kept in sheet.reports:
+            if str(kept.seq) == saved:
+                result = voice.report(kept.report)
+                text = words.gettext("Saved: lane {lane}, {team}: {result}").format(
+                    lane=kept.report.lane, team=voice.team(sheet.team), result=result
+                )
+                return Told(text=text)
+    if saved in house.state.unplaced:
+        return Told(
+            text=words.gettext(
+                "Kept, but it fits no lane as things stand, so it counts for nothing yet. The head"
+                " judge sees it under “Without a place”."
+            ),
+            good=False,
+        )
+    return None
+
+
+HANDLERS = (show_desk, open_card, show_desk_heat, show_entry, post_entry)

@@ -1,0 +1,113 @@
+"""The director's own pages: at the machine itself or over TLS only."""
+
+import asyncio
+import io
+from typing import Any
+
+import segno
+from litestar import Response, get, post
+from litestar.response import Redirect
+
+from callroom.actions import day
+from callroom.views.heat_desk import score_list
+from callroom.views.home import division_links
+from callroom.web.contexts import CodesPage, DevicesPage, DirectorPage
+from callroom.web.errors import Unreadable
+from callroom.web.forms.posted import Posted
+from callroom.web.hosts import LOOPBACK_NAMES, host_name
+from callroom.web.house import ROLES_BY_CODE, Asked, House, need_director, new_key
+from callroom.web.visitor import Visitor
+
+MOST_CODES = 40
+
+
+@get("/director")
+async def show_director(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+    """The event at a glance."""
+    need_director(visitor)
+    state = house.state
+    in_force = [device for device in state.devices.values() if device.revoked_seq is None]
+    page = DirectorPage(
+        divisions=division_links(state),
+        counts={
+            "teams": len(state.teams) - len(state.team_status),
+            "out": len(state.team_status),
+            "crew": len(state.crew),
+            "kit": len(state.kit),
+            "workouts": len(state.event.workouts) if state.event is not None else 0,
+            "heats": len(state.plan.heats) if state.plan is not None else 0,
+        },
+        scores=score_list(state),
+        devices=len(in_force),
+        told=None,
+        key=new_key(),
+    )
+    return house.show(request, visitor, page)
+
+
+@get("/director/devices")
+async def show_devices(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+    """Devices that joined, and codes to let more in."""
+    need_director(visitor)
+    devices = sorted(house.state.devices.values(), key=lambda device: -device.joined_seq)
+    page = DevicesPage(devices=tuple(devices), roles=ROLES_BY_CODE, key=new_key(), told=None)
+    return house.show(request, visitor, page)
+
+
+@post("/director/devices", status_code=200)
+async def revoke(house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+    """Take a device's role."""
+    need_director(visitor)
+    if visitor.actor is not None:
+        asked = day.revoke_device(form.text("device"))
+        await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+    return Redirect("/director/devices", status_code=303)
+
+
+@post("/director/codes", status_code=200)
+async def make_codes(request: Asked, house: House, visitor: Visitor, form: Posted) -> Response[str]:
+    """Make join codes and show them, once, with their QR codes."""
+    need_director(visitor)
+    role = next((role for role in ROLES_BY_CODE if role == form.text("role")), None)
+    count = form.whole("count") or 1
+    if role is None or not 1 <= count <= MOST_CODES:
+        raise Unreadable("web.codes_impossible", given=form.text("count")[:20], most=MOST_CODES)
+    label = form.text("label")[:80]
+    address = _address(request, house)
+    codes = [await asyncio.to_thread(house.book.doors.make_code, role, label) for _ in range(count)]
+    page = CodesPage(
+        role=role,
+        label=label,
+        codes=tuple((code, _qr(f"{address}/join/{code}")) for code in codes),
+        address=address,
+        reachable=host_name(address.split("//")[-1]) not in LOOPBACK_NAMES,
+    )
+    return house.show(request, visitor, page)
+
+
+def _address(request: Asked, house: House) -> str:
+    """Return where phones find this server: as set, else as the event says, else as asked."""
+    event = house.state.event
+    said = house.settings.address or (event.address if event is not None else "")
+    return (said or str(request.base_url)).rstrip("/")
+
+
+def _qr(text: str) -> str:
+    """Return the QR code of `text` as SVG that goes into a page."""
+    picture = io.BytesIO()
+    segno.make_qr(text, error="m").save(
+        picture,
+        kind="svg",
+        xmldecl=False,
+        svgns=True,
+        omitsize=True,
+        border=2,
+        svgclass="qr",
+        lineclass=None,
+        light="#fff",
+        dark="#000",
+    )
+    return picture.getvalue().decode()
+
+
+HANDLERS = (show_director, show_devices, revoke, make_codes)

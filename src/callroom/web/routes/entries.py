@@ -1,0 +1,59 @@
+"""What pads and scripts send: one request as JSON; and the time, to set their clocks by."""
+
+from typing import Any
+
+import msgspec
+from litestar import MediaType, Response, get, post
+
+from callroom.actions.request import read_posted
+from callroom.web.errors import Forged, NotSignedIn, Unreadable
+from callroom.web.house import Asked, House, take_post
+from callroom.web.visitor import Visitor
+
+MOST_KEY = 200
+
+
+class Accepted(msgspec.Struct, frozen=True, kw_only=True):
+    """The entries a request made, or (`replayed`) had made when it came the first time."""
+
+    seqs: tuple[int, ...]
+    replayed: bool
+
+
+@post("/entries", status_code=200)
+async def post_entry(request: Asked, house: House, visitor: Visitor) -> Response[Any]:
+    """Store ``{kind, data, basis, seen_at_ms, clock_error_ms}`` under its ``Idempotency-Key``.
+
+    A browser that is known by its cookie also sends ``X-Form-Token``. Answered once the
+    entries are on disk. A device that lost its role may still hand in reports.
+    """
+    if visitor.actor is None:
+        raise NotSignedIn("web.not_signed_in")
+    take_post(house, visitor)
+    token = request.headers.get("x-form-token", "")
+    if visitor.by_cookie and not visitor.form_token_fits(token):
+        raise Forged("web.forged")
+    key = request.headers.get("idempotency-key", "").strip()
+    if not key or len(key) > MOST_KEY:
+        raise Unreadable("web.no_key", given=key[:MOST_KEY])
+    asked = read_posted(await request.body())
+    outcome = await house.book.ask(visitor.actor, asked, key=key)
+    answer = Accepted(seqs=outcome.seqs, replayed=outcome.replayed)
+    return Response(answer, media_type=MediaType.JSON)
+
+
+@get("/time")
+async def tell_time(house: House) -> Response[dict[str, int]]:
+    """The server's time [ms since 1970, UTC]."""
+    return Response({"now_ms": house.book.now_ms()}, media_type=MediaType.JSON)
+
+
+@get("/health")
+async def tell_health(house: House) -> Response[dict[str, Any]]:
+    """That the server answers, and how far its book has come."""
+    state = house.state
+    said = {"status": "ok", "seq": state.seq, "rehearsal": state.rehearsal}
+    return Response(said, media_type=MediaType.JSON)
+
+
+HANDLERS = (post_entry, tell_time, tell_health)

@@ -1,0 +1,27 @@
+"""What whoever starts the server decides about it."""
+
+import msgspec
+
+
+class WebSettings(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Where the server answers, and to whom.
+
+    Attributes
+    ----------
+    hosts
+        Names and addresses this server may be asked by, besides this machine's own
+        ``localhost`` and the host of the event's address; without ports.
+    port
+        The port it listens on; names its cookies, so that two books on one machine do not
+        sign each other's people out.
+    address
+        Where phones find it, ``http://192.168.1.20:8000``; the event's own address if empty.
+    owner_token
+        What a command on this machine shows to write through the server; empty: no command
+        may.
+    """
+
+    hosts: tuple[str, ...] = ()
+    port: int = 8000
+    address: str = ""
+    owner_token: str = ""

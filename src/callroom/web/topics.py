@@ -1,0 +1,95 @@
+"""The topics of the live stream: which view each shows, and to whom it may be shown."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from callroom.model import State
+from callroom.views.board import board
+from callroom.views.home import home
+from callroom.views.page_head import public_at, released
+from callroom.views.standings import standings
+from callroom.views.timetable import CREW, Audience, timetable
+from callroom.web.pages import Pages
+from callroom.web.visitor import Visitor
+
+# The board with buttons: all of them, or only those to mark a team as arrived.
+HANDS = {"board/floor": "heat.called", "board/desk": "team.arrived"}
+
+# The parts of the State that a topic is drawn from; a topic not listed reads nearly all.
+READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
+    {
+        "standings": ("event", "teams", "team_status", "sheets", "reruns", "postings", "rehearsal"),
+        "timetable": ("event", "teams", "team_status", "plan", "heats", "rehearsal"),
+    }
+)
+
+
+def may_listen(name: str, visitor: Visitor) -> bool:
+    """Whether a visitor may see a topic; what the crew sees may not be released yet."""
+    crew_only = name in HANDS or name.startswith("pad/")
+    return not crew_only or visitor.actor is not None
+
+
+def board_topic(visitor: Visitor) -> str:
+    """Return the board's topic with the buttons that a visitor may use."""
+    return next((name for name, kind in HANDS.items() if visitor.may(kind)), "board")
+
+
+class Topics:
+    """Draws every topic of one book."""
+
+    def __init__(self, pages: Pages) -> None:
+        """Render by `pages`."""
+        self._pages = pages
+        self._kept: dict[str, tuple[tuple[object, ...], str]] = {}
+
+    def draw(self, name: str, state: State, now_ms: int) -> str | None:
+        """Return the HTML that a topic shows; None if there is no such topic.
+
+        A topic that names the parts of the State it reads is drawn anew only when one of
+        them has changed: a State shares the parts that an entry leaves alone.
+        """
+        public = public_at(state, now_ms)
+        reads = READS.get(name.partition("/")[0])
+        if reads is None:
+            return self._draw(name, state, public)
+        read = (*(getattr(state, part) for part in reads), released(state, public))
+        before = self._kept.get(name)
+        if before is not None and _same(before[0], read):
+            return before[1]
+        text = self._draw(name, state, public)
+        if text is not None:
+            self._kept[name] = (read, text)
+        return text
+
+    def _draw(self, name: str, state: State, public: Audience) -> str | None:
+        first, _, rest = name.partition("/")
+        fragment = self._pages.fragment
+        if name == "now":
+            return fragment("parts/now.html", home(state, public).now, state)
+        if name == "board" or name in HANDS:
+            shown = board(state, CREW if name in HANDS else public)
+            return fragment("parts/board.html", shown, state, hands=rest)
+        if name == "timetable":
+            day = timetable(state, public) if state.event and state.plan else None
+            return fragment("parts/timetable.html", day, state)
+        if name == "pad/heats":
+            return fragment("parts/pad_heats.html", board(state, CREW, 4), state)
+        if first == "standings" and rest in _division_ids(state):
+            return fragment("parts/standings.html", standings(state, rest, public), state)
+        return None
+
+    def clock_mark(self, state: State, now_ms: int) -> object:
+        """Return which workouts the public may see by now."""
+        return released(state, public_at(state, now_ms))
+
+
+def _same(before: tuple[object, ...], now: tuple[object, ...]) -> bool:
+    *parts, seen = now
+    *earlier, seen_before = before
+    return seen == seen_before and all(a is b for a, b in zip(earlier, parts, strict=True))
+
+
+def _division_ids(state: State) -> frozenset[str]:
+    divisions = state.event.divisions if state.event is not None else ()
+    return frozenset(division.id for division in divisions)

@@ -1,0 +1,238 @@
+"""What a template calls to say a value of a view: in the event's language, zone and names."""
+
+from collections.abc import Mapping
+from datetime import date
+
+import msgspec
+from markupsafe import Markup
+
+from callroom.model import (
+    Division,
+    Fact,
+    Penalty,
+    Result,
+    ScoreReport,
+    State,
+    Task,
+    from_milliseconds,
+    wall_time,
+)
+from callroom.model.words import N_
+from callroom.views import result_wording, wording, work_wording
+from callroom.views.history import HistoryLine
+from callroom.views.page_head import PageHead
+from callroom.views.sentences import Said, sentence
+from callroom.views.standings import StandingsCell
+from callroom.views.timetable import CREW, WorkoutTitle, workout_title
+from callroom.views.work import PartWork, WorkRow
+from callroom.web.language import Language
+
+_ROLES = {
+    "director": N_("director"),
+    "head_judge": N_("head judge"),
+    "desk": N_("desk"),
+    "judge": N_("judge"),
+    "crew": N_("crew"),
+    "public": N_("public"),
+}
+
+
+_UNPLACED = {
+    "lane_moved": N_("the plan has another team in that lane"),
+    "heat_confirmed": N_("it differs, and came after the heat was confirmed"),
+    "device_revoked": N_("the device had lost its role"),
+    "no_such_attempt": N_("no such attempt was granted"),
+    "unknown": N_("no such team or workout"),
+}
+_DEEDS = {
+    "reported": N_("Lane pad: {result}"),
+    "chosen": N_("One of the reports chosen"),
+    "taken": N_("A report without a place taken"),
+    "corrected": N_("Corrected to {result}"),
+    "penalty": N_("Penalty {penalty}"),
+    "penalty_lifted": N_("Penalty taken back"),
+    "confirmed": N_("Heat confirmed"),
+    "reopened": N_("Heat opened again"),
+}
+
+
+class Voice:
+    """Says the values of one State's views."""
+
+    def __init__(self, state: State, head: PageHead, language: Language) -> None:
+        """Speak about `state` in `language`, with the day and zone of `head`."""
+        self._state = state
+        self._head = head
+        self._words = language.words
+        self._work = work_wording.Speech(
+            catalogue={},
+            categories=state.event.categories if state.event is not None else (),
+            words=language.words,
+            first=head.mass_unit,
+        )
+
+    @property
+    def speech(self) -> work_wording.Speech:
+        """What the writing of work rests on."""
+        return self._work
+
+    def clock(self, offset_s: int) -> Markup:
+        """Return a time of the day [s from its start] on the venue's wall, marked up."""
+        return self._time(self._head.instant(offset_s).timestamp())
+
+    def wall(self, at_ms: int) -> Markup:
+        """Return an instant [ms since 1970, UTC] on the venue's wall, marked up."""
+        return self._time(at_ms // 1000)
+
+    def _time(self, at_s: float) -> Markup:
+        instant = from_milliseconds(int(at_s) * 1000)
+        shown = wall_time(instant, self._head.zone)
+        return Markup('<time datetime="{}">{}</time>').format(
+            shown.isoformat(timespec="seconds"), wording.clock(instant, self._head.zone)
+        )
+
+    def day(self, value: date) -> str:
+        """Return a date in full."""
+        return wording.long_date(value, self._words)
+
+    def stopwatch(self, time_s: int) -> str:
+        """Return a length of time as a clock shows it."""
+        return wording.stopwatch(time_s)
+
+    def minutes(self, time_s: int) -> int:
+        """Return a length of time in whole minutes, cut off."""
+        return time_s // 60
+
+    def workout(self, title: WorkoutTitle) -> str:
+        """Return a workout by name, or by number while the name is not released."""
+        if title.name:
+            return title.name
+        return self._words.gettext("Workout {number}").format(number=title.number)
+
+    def heat(self, number: int) -> str:
+        """Return ``"Heat 3"``."""
+        return self._words.gettext("Heat {number}").format(number=number)
+
+    def place(self, number: int) -> str:
+        """Return a place as an ordinal."""
+        return wording.place(number, self._words)
+
+    def role(self, role: str) -> str:
+        """Return a role by its name."""
+        return self._words.gettext(_ROLES.get(role, role))
+
+    def goal(self, work: PartWork) -> str:
+        """Return what a part is about."""
+        return wording.goal(work.part, self._words)
+
+    def row(self, row: WorkRow) -> str:
+        """Return one row of work: ``"21-15-9 thrusters"``."""
+        asked = [work_wording.amount(row, index, self._work) for index in range(len(row.amounts))]
+        told = "-".join(dict.fromkeys(asked)) if len(set(asked)) <= 1 else "-".join(asked)
+        return f"{told} {work_wording.movement_name(row.task, self._work)}".strip()
+
+    def settings(self, row: WorkRow) -> str:
+        """Return the loads and heights of a row of work."""
+        return ", ".join(work_wording.settings(row, self._work))
+
+    def reminders(self, row: WorkRow) -> str:
+        """Return what must be minded about a row of work."""
+        return ", ".join(work_wording.reminders(row, self._work))
+
+    def lift(self, task: Task) -> str:
+        """Return whose lift it is, and of what: ``"clean and jerk, women"``."""
+        name = work_wording.movement_name(task, self._work)
+        if task.who.kind == "anyone":
+            return name
+        return f"{name}, {wording.who(task.who, self._work.categories, self._words)}"
+
+    def unplaced(self, why: str) -> str:
+        """Return why a report has no place."""
+        return self._words.gettext(_UNPLACED.get(why, why))
+
+    def deed(self, line: HistoryLine, team_id: str, work: PartWork) -> str:
+        """Return one line of a score's history, without its reason."""
+        told = self.result(line.result, team_id, work) if line.result is not None else ""
+        penalty = Penalty(seq=line.seq, reason="", seconds=line.seconds, counts=line.counts)
+        if line.deed == "reported" and line.source == "paper":
+            said = self._words.gettext("Paper card: {result}")
+        else:
+            said = self._words.gettext(_DEEDS[line.deed])
+        return said.format(result=told, penalty=self.penalty(penalty))
+
+    def result(self, result: Result, team_id: str, work: PartWork) -> str:
+        """Return a raw result of a team in one short line."""
+        event = self._state.event
+        if event is None:
+            return result.outcome
+        division = event.division(self._state.teams[team_id].division)
+        return result_wording.result_text(result, work.part, division, self._words)
+
+    def report(self, report: ScoreReport) -> str:
+        """Return the result of a report in one short line, also of one that fits nowhere."""
+        event, team = self._state.event, self._state.teams.get(report.team)
+        workouts = event.workouts if event is not None else ()
+        parts = [
+            part
+            for workout in workouts
+            for part in workout.parts
+            if (workout.id, part.id) == (report.workout, report.part)
+        ]
+        if event is None or team is None or not parts:
+            return self._words.gettext("a result nobody can place")
+        division = event.division(team.division)
+        return result_wording.result_text(report.result, parts[0], division, self._words)
+
+    def team(self, team_id: str) -> str:
+        """Return a team's name."""
+        team = self._state.teams.get(team_id)
+        return team.name if team is not None else team_id
+
+    def penalty(self, penalty: Penalty) -> str:
+        """Return what a penalty adds or takes."""
+        return result_wording.penalty_text(penalty, self._words)
+
+    def score(self, cell: StandingsCell, division: Division) -> str:
+        """Return the score of a cell of the standings."""
+        return result_wording.score_text(cell.score, cell.part, division, self._words)
+
+    def sentence(self, said: Said) -> str:
+        """Return what a finding, a refusal or a reason means, with names for ids."""
+        named = Reason(rule=said.rule, facts=self._named(said.facts))
+        return sentence(named, self._words.gettext, event=self._state.event)
+
+    def _named(self, facts: Mapping[str, Fact]) -> dict[str, Fact]:
+        return {key: self._name(key, value) for key, value in facts.items()}
+
+    def _name(self, key: str, value: Fact) -> Fact:
+        event, plan = self._state.event, self._state.plan
+        if not isinstance(value, str) or event is None:
+            return value
+        if key == "team" and value in self._state.teams:
+            return self._state.teams[value].name
+        if key == "division":
+            return next((one.name for one in event.divisions if one.id == value), value)
+        if key == "workout":
+            return next((one.name for one in event.workouts if one.id == value), value)
+        if key == "heat" and plan is not None:
+            heat = next((one for one in plan.heats if one.id == value), None)
+            if heat is not None:
+                title = workout_title(event, event.workout(heat.workout), CREW)
+                return f"{self.workout(title)}, {self.heat(heat.number)}"
+        if key == "role":
+            return self.role(value)
+        return value
+
+
+class Reason(msgspec.Struct, frozen=True, kw_only=True):
+    """A rule with the facts its sentence uses."""
+
+    rule: str
+    facts: Mapping[str, Fact]
+
+
+class Told(msgspec.Struct, frozen=True, kw_only=True):
+    """A sentence shown above a page: what was done, or what went wrong."""
+
+    text: str
+    good: bool = True

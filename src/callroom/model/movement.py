@@ -77,6 +77,7 @@ THROUGHOUT: Stage = "throughout"
 DrawnKind = Literal[
     "barbell",
     "dumbbell",
+    "dumbbell_end",
     "kettlebell",
     "ball",
     "box",
@@ -87,6 +88,7 @@ DrawnKind = Literal[
     "skipping_rope",
     "wall",
     "target",
+    "mark",
     "line",
     "obstacle",
     "mat",
@@ -300,7 +302,8 @@ class Drawn(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
 
     `at` is what it is fastened to, `x_m` and `y_m` the offset of its centre from there
     (from the spot between the feet on the ground for ``floor``) [m], `turn_deg` its turn
-    anticlockwise, `size_m` and `tall_m` its size where that is not the usual one.
+    anticlockwise, `size_m` and `tall_m` its size where that is not the usual one; `behind`
+    puts it behind the body (a bag on the far shoulder).
     """
 
     draw: DrawnKind
@@ -310,6 +313,7 @@ class Drawn(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     turn_deg: float = 0.0
     size_m: float | None = None
     tall_m: float | None = None
+    behind: bool = False
 
 
 class Figure(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

@@ -2,6 +2,41 @@
 
 Decides: which movements exist, their points of performance, no-rep reasons, kit, space,
 usual cadence and cautions, and the figures drawn from joint angles.
-Never does: judge a result or forecast a pace; it only reads its own data files.
+Never does: judge a result or forecast a pace. It reads its own data files, and a director's
+own movement files where they are named.
 May import: ``model``.
 """
+
+from callroom.standards.figure import figure_svg, movement_svgs
+from callroom.standards.library import (
+    Library,
+    Loaded,
+    all_movements,
+    built_in,
+    load_movements,
+    movement,
+    read_movements,
+)
+from callroom.standards.measuring import holds, unmet
+from callroom.standards.pose import Pose
+from callroom.standards.rules import PLACE_FACTS, RULES
+from callroom.standards.scene import Scene, scene_of
+
+__all__ = [
+    "PLACE_FACTS",
+    "RULES",
+    "Library",
+    "Loaded",
+    "Pose",
+    "Scene",
+    "all_movements",
+    "built_in",
+    "figure_svg",
+    "holds",
+    "load_movements",
+    "movement",
+    "movement_svgs",
+    "read_movements",
+    "scene_of",
+    "unmet",
+]

@@ -7,6 +7,7 @@ of every token, never the thing itself. A stolen book opens no door.
 import asyncio
 import hashlib
 import secrets
+import threading
 from typing import Protocol
 
 import msgspec
@@ -26,6 +27,9 @@ SESSION_LIFE_MS = 16 * 3600 * 1000
 # OWASP ASVS 5.0, 6.2.1: at least 8 characters, 15 advised; 6.2.9: at least 64 allowed.
 LEAST_PASSPHRASE = 10
 MOST_PASSPHRASE = 200
+
+
+DOORKEEPER = Actor(role="director", device="doors", name="doors")
 
 
 class SecretShelf(Protocol):
@@ -81,6 +85,7 @@ class Doors:
         # One check takes 64 MiB and a fifth of a second: two at a time at most.
         self._hashing = asyncio.Semaphore(2)
         self._guesses = Guesses(clock)
+        self._taking = threading.Lock()
         self._holders: dict[str, Holder] = {}
 
     def has_passphrase(self) -> bool:
@@ -152,25 +157,38 @@ class Doors:
         """
         row_id = f"code/{_hashed(tidied(code))}"
         self._guesses.need_patience("code", origin)
-        kept = self._shelf.get(row_id)
+        # Taken before anything is granted: two phones with one code cannot both get in.
+        kept = await asyncio.to_thread(self._take, row_id)
         if kept is None:
             self._guesses.note_wrong("code", origin)
             raise Refusal("code.used_or_unknown")
         grant = msgspec.json.decode(kept, type=JoinCode)
-        # Taken before anything is granted: two phones with one code cannot both get in.
-        await asyncio.to_thread(self._shelf.delete, row_id)
         if grant.expires_ms < self._clock.now_ms():
             raise Refusal("code.expired")
         return await self._admit(grant, label)
 
+    def _take(self, row_id: str) -> bytes | None:
+        with self._taking:
+            kept = self._shelf.get(row_id)
+            if kept is not None:
+                self._shelf.delete(row_id)
+        return kept
+
     async def _admit(self, grant: JoinCode, label: str) -> tuple[str, str]:
         device = "device-" + secrets.token_hex(6)
-        name = f"{grant.role} · {label.strip()[:80] or grant.label or device}"
-        doorkeeper = Actor(role="director", device="doors", name="doors")
-        request = join_device(device, grant.role, label.strip()[:80] or grant.label)
-        await self._hall.ask(doorkeeper, request, key=f"join-{device}")
-        token = await self._new_token(grant.role, device, name)
+        # The journal cannot forget, so what people type about themselves stays out of it.
+        request = join_device(device, grant.role, grant.label)
+        await self._hall.ask(DOORKEEPER, request, key=f"join-{device}")
+        if label.strip():
+            typed = label.strip()[:80].encode()
+            await asyncio.to_thread(self._shelf.put, f"label/{device}", typed)
+        token = await self._new_token(grant.role, device, f"{grant.role} {device}")
         return device, token
+
+    def label_of(self, device: str) -> str:
+        """Return what the holder of a device typed about it; empty if nothing."""
+        typed = self._shelf.get(f"label/{device}")
+        return typed.decode() if typed is not None else ""
 
     async def _new_token(self, role: Role, device: str, name: str) -> str:
         token = secrets.token_urlsafe(32)

@@ -31,6 +31,8 @@ def main() -> None:
 
     reply = plan_day(request, solve, lambda met: _say(Line(progress=met)))
     _say(Line(reply=reply))
+    # The thread that watches the input would be in the way of an orderly end.
+    os._exit(0)
 
 
 def _say(line: Line) -> None:

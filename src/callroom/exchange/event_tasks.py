@@ -54,7 +54,7 @@ def _task(
     row.needs("movement")
     movement = row.identifier("movement")
     name = row.identifier("id")
-    if name in taken:
+    if name and name in taken:
         row.fault("toml.id_twice", "id", given=shown(name))
     unit, amounts, tries = _amount(row)
     sharing: Sharing = row.choice("sharing", get_args(Sharing), "split")

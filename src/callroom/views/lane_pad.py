@@ -5,7 +5,7 @@ import msgspec
 from callroom.model import Event, Heat, NotFound, Part, State, Team, milliseconds
 from callroom.model.mass import MassUnit
 from callroom.model.steps import Step, steps, total_counts
-from callroom.views import work_wording
+from callroom.views import wording, work_wording
 from callroom.views.work import WorkRow, part_work
 from callroom.views.work_wording import Speech
 
@@ -192,7 +192,7 @@ def _part(
         lifts=tuple(
             PadLift(
                 task=task,
-                says=work_wording.movement_name(row.task, speech),
+                says=_lift_says(row, speech),
                 tries=row.task.tries,
             )
             for task, row in lifts.items()
@@ -225,9 +225,18 @@ def _step(step: Step, row: WorkRow, speech: Speech) -> PadStep:
         task=step.task,
         round_number=step.round_number,
         strand=step.strand,
-        says=f"{amount} {movement}".strip(),
+        says=f"{amount} {movement[:1].lower()}{movement[1:]}" if amount else movement,
         minds=tuple(text for text in (*settings, *work_wording.reminders(row, speech)) if text),
         counts=step.counts,
         mark=step.mark,
         split=row.split and last,
     )
+
+
+def _lift_says(row: WorkRow, speech: Speech) -> str:
+    """Return how a lift is told from the others: ``"Women: power clean"``."""
+    name = work_wording.movement_name(row.task, speech)
+    if row.task.who.kind == "anyone":
+        return name
+    said = wording.who(row.task.who, speech.categories, speech.words)
+    return f"{said[:1].upper()}{said[1:]}: {name[:1].lower()}{name[1:]}"

@@ -241,7 +241,7 @@ class Pad {
         this.draw();
       };
       row.append(
-        el("button", { class: "pad-key plain", text: part.name, pressed: part === this.part, press }),
+        el("button", { class: "pad-key line", text: part.name, pressed: part === this.part, press }),
       );
     }
     return row;

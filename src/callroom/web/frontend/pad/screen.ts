@@ -63,9 +63,9 @@ function counting(sight: Sight, tally: Tally): HTMLElement[] {
     el(
       "div",
       { class: "pad-row" },
-      button("+5", "plain", () => count(5), step === null || over),
-      button("+10", "plain", () => count(10), step === null || over),
-      button(words("Set done"), "plain", () => count(left), left === 0 || over),
+      button("+5", "line", () => count(5), step === null || over),
+      button("+10", "line", () => count(10), step === null || over),
+      button(words("Set done"), "line", () => count(left), left === 0 || over),
     ),
     noRep(sight, tally, step?.task ?? "", over),
     countKey(sight, tally, step, () => count(1), step === null || over),
@@ -105,7 +105,7 @@ function strandKeys(sight: Sight, strands: readonly number[]): HTMLElement {
       sight.looks.strand = strand;
       sight.hands.redraw();
     };
-    row.append(el("button", { class: "pad-key plain", text, pressed, press }));
+    row.append(el("button", { class: "pad-key line", text, pressed, press }));
   }
   return row;
 }
@@ -150,7 +150,7 @@ function noRep(sight: Sight, tally: Tally, task: string, over: boolean): HTMLEle
       hands.redraw();
     };
     row.append(
-      el("button", { class: "pad-key quiet", text: words("Why"), pressed: looks.reasons, press }),
+      el("button", { class: "pad-key thin", text: words("Why"), pressed: looks.reasons, press }),
     );
   }
   box.append(row);
@@ -194,7 +194,7 @@ function lifting(sight: Sight, tally: Tally): HTMLElement[] {
       hands.redraw();
     };
     const pressed = one === lift;
-    tabs.append(el("button", { class: "pad-key plain", text: one.says, pressed, press }));
+    tabs.append(el("button", { class: "pad-key line", text: one.says, pressed, press }));
   }
   const tries = lift.tries > 0 ? words("try {n} of {all}", { n: made.length + 1, all: lift.tries }) : "";
   return [
@@ -222,11 +222,11 @@ function lastRow(sight: Sight, tally: Tally): HTMLElement {
   return el(
     "div",
     { class: "pad-row pad-last" },
-    button(words("Undo"), "quiet", hands.undo, marks.length === 0),
+    button(words("Undo"), "thin", hands.undo, marks.length === 0),
     part.split_wanted &&
-      button(words("Split"), tally.split === null ? "plain" : "quiet", () =>
+      button(words("Split"), tally.split === null ? "line" : "thin", () =>
         hands.mark({ does: "split", at: hands.now() }), over),
-    button(words("More"), "quiet", open("more")),
+    button(words("More"), "thin", open("more")),
     part.kind === "time" && !over
       ? button(words("Finish"), "finish", () => hands.mark({ does: "finish", at: hands.now() }), unstarted)
       : button(words("Hand in"), "finish", open("sending")),
@@ -242,20 +242,20 @@ function more(sight: Sight): HTMLElement {
   const box = el("div", { class: "pad-more" });
   if (zero === null && part.kind !== "load") {
     box.append(
-      button(words("Start my own clock now"), "plain", () =>
+      button(words("Start my own clock now"), "line", () =>
         hands.mark({ does: "start", at: hands.now() }),
       ),
     );
   }
   if (part.kind !== "load") box.append(typed(sight));
   box.append(
-    button(words("Did not start"), "quiet", stop("absent")),
-    button(words("Gave up"), "quiet", stop("withdrew")),
-    button(words("Stopped for a medical reason"), "quiet", stop("medical")),
+    button(words("Did not start"), "thin", stop("absent")),
+    button(words("Gave up"), "thin", stop("withdrew")),
+    button(words("Stopped for a medical reason"), "thin", stop("medical")),
   );
   if (part.kind === "time" && marks.length > 0) {
     box.append(
-      button(words("Time is up: hand in the count"), "plain", () => {
+      button(words("Time is up: hand in the count"), "line", () => {
         looks.sending = true;
         hands.redraw();
       }),
@@ -281,7 +281,7 @@ function typed(sight: Sight): HTMLElement {
     "div",
     { class: "pad-row" },
     input,
-    button(sight.words("Set the whole count"), "plain", set),
+    button(sight.words("Set the whole count"), "line", set),
   );
 }
 
@@ -304,7 +304,7 @@ function handIn(sight: Sight, tally: Tally): HTMLElement[] {
     el(
       "div",
       { class: "pad-row" },
-      button(words("Back"), "quiet", back),
+      button(words("Back"), "thin", back),
       button(words("Hand in"), "finish", () => hands.send(looks.signed)),
     ),
   ];

@@ -14,38 +14,28 @@ from callroom.planner.problem import Problem, Slot, Stretch
 from callroom.planner.rules import RULES
 
 
-def overloads(problem: Problem) -> tuple[Finding, ...]:
-    """Return every plain reason why no timetable can exist; empty if none was found."""
-    open_day = msgspec.structs.replace(problem, closes_s=None)
-    bounds = chains(open_day)
-    circle = len(problem.slots) - len(bounds.order)
-    if circle:
-        return (RULES.found("planner.links_in_a_circle", "day", heats=circle),)
-    ends = {
-        name: head + bounds.run_outs[name]
-        for name, head in bounds.heads.items()
-        if head is not None
-    }
+def circles(problem: Problem) -> tuple[Finding, ...]:
+    """Return the reason of a day in which heats must come after each other in a circle."""
+    count = len(problem.slots) - len(chains(problem).order)
+    return (RULES.found("planner.links_in_a_circle", "day", heats=count),) if count else ()
+
+
+def overloads(problem: Problem, certificate_s: int) -> tuple[Finding, ...]:
+    """Return every plain reason why no timetable can exist; empty if none was found.
+
+    Parameters
+    ----------
+    problem
+        A day whose links run in no circle.
+    certificate_s
+        A finish that no timetable of it beats [s from the day's start].
+    """
     return (
         *_homeless(problem),
         *_crowded(problem),
         *_short_of_judges(problem),
-        *_chained(problem, ends),
-    )
-
-
-def past_closing(problem: Problem, certificate_s: int) -> tuple[Finding, ...]:
-    """Return the certificate as a reason, if it lies beyond the hour the floors close."""
-    if problem.closes_s is None or certificate_s <= problem.closes_s:
-        return ()
-    return (
-        RULES.found(
-            "planner.nothing_finishes_before",
-            "day",
-            finish_at_s=certificate_s,
-            closes_at_s=problem.closes_s,
-            over_s=certificate_s - problem.closes_s,
-        ),
+        *_chained(problem),
+        *_past_closing(problem, certificate_s),
     )
 
 
@@ -135,10 +125,17 @@ def _short_of_judges(problem: Problem) -> Iterator[Finding]:
         )
 
 
-def _chained(problem: Problem, ends: dict[str, int]) -> Iterator[Finding]:
+def _chained(problem: Problem) -> Iterator[Finding]:
     """The chain of heats with the latest end, if rests alone carry it past closing."""
     closes_s = problem.closes_s
-    late = {name: end_s for name, end_s in ends.items() if closes_s and end_s > closes_s}
+    if closes_s is None:
+        return
+    bounds = chains(msgspec.structs.replace(problem, closes_s=None))
+    late = {
+        name: head + bounds.run_outs[name]
+        for name, head in bounds.heads.items()
+        if head is not None and head + bounds.run_outs[name] > closes_s
+    }
     if late:
         name = max(late, key=lambda key: (late[key], key))
         slot = problem.slot_table()[name]
@@ -165,3 +162,15 @@ def _longest_s(stretches: list[Stretch]) -> int | None:
     if any(stretch.end_s is None for stretch in stretches):
         return None
     return max((one.end_s - one.start_s for one in stretches if one.end_s is not None), default=0)
+
+
+def _past_closing(problem: Problem, certificate_s: int) -> Iterator[Finding]:
+    """The certificate, if it lies beyond the hour the floors close."""
+    if problem.closes_s is not None and certificate_s > problem.closes_s:
+        yield RULES.found(
+            "planner.nothing_finishes_before",
+            "day",
+            finish_at_s=certificate_s,
+            closes_at_s=problem.closes_s,
+            over_s=certificate_s - problem.closes_s,
+        )

@@ -3,7 +3,7 @@
 import msgspec
 
 from callroom.model.finding import Finding
-from callroom.planner.overload import overloads, past_closing
+from callroom.planner.overload import circles, overloads
 from callroom.planner.problem import Problem
 from callroom.planner.rules import RULES
 from callroom.planner.solve.aims import changeovers, longest_wait
@@ -35,10 +35,10 @@ def solve(
     """
     if not problem.slots:
         return Timetable(status="solved", finish_s=problem.opens_s)
-    if found := overloads(problem):
+    if found := circles(problem):
         return Timetable(status="infeasible", findings=found)
     least_s = certificate_s(problem)
-    if found := past_closing(problem, least_s):
+    if found := overloads(problem, least_s):
         return Timetable(status="infeasible", certificate_s=least_s, findings=found)
     search = Search(limits or Limits(), on_incumbent)
     frame, steps = _finish(problem, least_s, search)

@@ -72,7 +72,7 @@ class Board(msgspec.Struct, frozen=True, kw_only=True):
     pauses: tuple[PauseSlot, ...]
 
 
-def board(state: State, audience: Audience = CREW, next_per_floor: int = 3) -> Board:
+def board(state: State, audience: Audience = CREW, next_per_floor: int = 2) -> Board:
     """Return the board; without a published plan it is empty."""
     heats = _in_time_order(state)
     waiting = [heat for heat in heats if state.heat_run(heat.id).stage == "waiting"]

@@ -148,15 +148,17 @@ class CodesPage(Page, frozen=True, kw_only=True):
 
 
 class DirectorPage(Page, frozen=True, kw_only=True):
-    """``/director``: the event at a glance, and where to go from here."""
+    """``/director``: the event at a glance, and where to go from here.
+
+    `plan_is_old`: something the published plan was made from has changed since.
+    """
 
     template: ClassVar[str] = "director.html"
     divisions: tuple[DivisionLink, ...]
     counts: Mapping[str, int]
     scores: ScoreList
     devices: int
-    told: Told | None
-    key: str
+    plan_is_old: bool
 
 
 class SignInPage(Page, frozen=True, kw_only=True):

@@ -6,6 +6,7 @@ from gettext import NullTranslations
 from typing import Any
 
 from litestar import MediaType, Request, Response
+from litestar.di import NamedDependency
 from litestar.exceptions import HTTPException
 from markupsafe import Markup
 
@@ -158,7 +159,9 @@ def need_director(visitor: Visitor) -> None:
         raise NotSignedIn("web.not_director", role=visitor.role)
 
 
-async def posted_form(request: Asked, visitor: Visitor, house: House) -> Posted:
+async def posted_form(
+    request: Asked, visitor: NamedDependency[Visitor], house: "NamedDependency[House]"
+) -> Posted:
     """Return a posted form, if it came from a page that this browser was given.
 
     Raises

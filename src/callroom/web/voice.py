@@ -1,5 +1,6 @@
 """What a template calls to say a value of a view: in the event's language, zone and names."""
 
+import functools
 from collections.abc import Mapping
 from datetime import date
 
@@ -15,16 +16,19 @@ from callroom.model import (
     State,
     Task,
     from_milliseconds,
+    milliseconds,
     wall_time,
 )
+from callroom.model.movement import Movement
 from callroom.model.words import N_
+from callroom.standards import all_movements
 from callroom.views import result_wording, wording, work_wording
 from callroom.views.history import HistoryLine
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
 from callroom.views.standings import StandingsCell
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
-from callroom.views.work import PartWork, WorkRow
+from callroom.views.work import PartWork, WorkBlock, WorkRow
 from callroom.web.language import Language
 
 _ROLES = {
@@ -56,6 +60,12 @@ _DEEDS = {
 }
 
 
+@functools.cache
+def _catalogue() -> Mapping[str, Movement]:
+    """Return the movement library by id, read once."""
+    return {movement.id: movement for movement in all_movements()}
+
+
 class Voice:
     """Says the values of one State's views."""
 
@@ -65,7 +75,7 @@ class Voice:
         self._head = head
         self._words = language.words
         self._work = work_wording.Speech(
-            catalogue={},
+            catalogue=_catalogue(),
             categories=state.event.categories if state.event is not None else (),
             words=language.words,
             first=head.mass_unit,
@@ -78,14 +88,18 @@ class Voice:
 
     def clock(self, offset_s: int) -> Markup:
         """Return a time of the day [s from its start] on the venue's wall, marked up."""
-        return self._time(self._head.instant(offset_s).timestamp())
+        return self._time(milliseconds(self._head.instant(offset_s)))
 
     def wall(self, at_ms: int) -> Markup:
-        """Return an instant [ms since 1970, UTC] on the venue's wall, marked up."""
-        return self._time(at_ms // 1000)
+        """Return the minute of an instant [ms since 1970, UTC] on the venue's wall, marked up."""
+        return self._time(at_ms - at_ms % 60_000)
 
-    def _time(self, at_s: float) -> Markup:
-        instant = from_milliseconds(int(at_s) * 1000)
+    def exactly(self, at_ms: int) -> Markup:
+        """Return an instant [ms since 1970, UTC] to the second, marked up."""
+        return self._time(at_ms)
+
+    def _time(self, at_ms: int) -> Markup:
+        instant = from_milliseconds(at_ms)
         shown = wall_time(instant, self._head.zone)
         return Markup('<time datetime="{}">{}</time>').format(
             shown.isoformat(timespec="seconds"), wording.clock(instant, self._head.zone)
@@ -130,6 +144,10 @@ class Voice:
         asked = [work_wording.amount(row, index, self._work) for index in range(len(row.amounts))]
         told = "-".join(dict.fromkeys(asked)) if len(set(asked)) <= 1 else "-".join(asked)
         return f"{told} {work_wording.movement_name(row.task, self._work)}".strip()
+
+    def even(self, block: WorkBlock) -> bool:
+        """Whether every round of a block is the same, so that it is enough to say how many."""
+        return all(len(set(row.amounts)) <= 1 for row in block.rows)
 
     def settings(self, row: WorkRow) -> str:
         """Return the loads and heights of a row of work."""

@@ -41,6 +41,14 @@ class PartEntry(msgspec.Struct, frozen=True, kw_only=True):
     values: Mapping[str, str]
     faults: Mapping[str, Finding] = {}
 
+    @property
+    def lift_groups(self) -> tuple[tuple[LiftField, ...], ...]:
+        """The tries of each lift, in the order of the card."""
+        groups: dict[str, list[LiftField]] = {}
+        for lift in self.lifts:
+            groups.setdefault(lift.task.id, []).append(lift)
+        return tuple(tuple(group) for group in groups.values())
+
     def name(self, field: str) -> str:
         """Return the name of one of the part's fields."""
         return f"{self.view.ref.part}.{field}"

@@ -12,11 +12,10 @@ from callroom.actions.request import Request
 from callroom.model import CallroomError
 from callroom.web.contexts import BoardPage
 from callroom.web.errors import Unreadable
-from callroom.web.forms.posted import Posted
-from callroom.web.house import Asked, House, need_role
+from callroom.web.given import ByVisitor, InHouse, PostedForm
+from callroom.web.house import Asked, need_role
 from callroom.web.pages import html
 from callroom.web.topics import board_topic
-from callroom.web.visitor import Visitor
 
 # Each button says what it does, to which heat, and which entry about the heat its page had
 # seen last: pressing twice is then one request, pressing again after a change another.
@@ -31,7 +30,7 @@ _DONE_BEFORE = frozenset({"heat.already_called", "heat.already_started", "journa
 
 
 @get("/board")
-async def show_board(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_board(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """The call board, with the buttons of the visitor's role."""
     topic = board_topic(visitor)
     page = BoardPage(board=await house.live(topic), hands=topic != "board")
@@ -40,7 +39,7 @@ async def show_board(request: Asked, house: House, visitor: Visitor) -> Response
 
 @post("/board", status_code=200)
 async def act_on_board(
-    request: Asked, house: House, visitor: Visitor, form: Posted
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
 ) -> Response[Any]:
     """Call, start or finish a heat, or mark a team as arrived."""
     deed, heat, team, seq = _button(form.text("do"))

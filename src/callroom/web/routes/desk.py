@@ -4,6 +4,7 @@ from typing import Any
 from urllib.parse import quote, urlencode
 
 from litestar import Response, get, post
+from litestar.params import FromPath, FromQuery
 from litestar.response import Redirect
 
 from callroom.actions.request import propose
@@ -14,8 +15,8 @@ from callroom.views.masthead import published
 from callroom.web.contexts import DeskHeatPage, DeskPage, EntryPage
 from callroom.web.errors import NotSignedIn
 from callroom.web.forms.entry import EntryForm, entry_form
-from callroom.web.forms.posted import Posted
 from callroom.web.forms.read_entry import PartResult, read_entry
+from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_role, new_key
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
@@ -32,7 +33,11 @@ def need_desk(visitor: Visitor) -> None:
 
 @get("/desk")
 async def show_desk(
-    request: Asked, house: House, visitor: Visitor, code: str = "", saved: str = ""
+    request: Asked,
+    house: InHouse,
+    visitor: ByVisitor,
+    code: FromQuery[str] = "",
+    saved: FromQuery[str] = "",
 ) -> Response[Any]:
     """The desk's start: type a code, or choose a heat; a good code leads on to its form."""
     need_desk(visitor)
@@ -50,7 +55,7 @@ async def show_desk(
 
 
 @get("/c/{code:str}")
-async def open_card(house: House, visitor: Visitor, code: str) -> Redirect:
+async def open_card(house: InHouse, visitor: ByVisitor, code: FromPath[str]) -> Redirect:
     """Where a card's QR code leads: to its form at the desk, to its lane on a judge's phone."""
     need_role(visitor, "score.reported")
     ref = read_code(code, house.state)
@@ -65,7 +70,11 @@ async def open_card(house: House, visitor: Visitor, code: str) -> Redirect:
 
 @get("/desk/heat/{heat_id:str}")
 async def show_desk_heat(
-    request: Asked, house: House, visitor: Visitor, heat_id: str, saved: str = ""
+    request: Asked,
+    house: InHouse,
+    visitor: ByVisitor,
+    heat_id: FromPath[str],
+    saved: FromQuery[str] = "",
 ) -> Response[str]:
     """A heat's lanes, with what is in and what is missing."""
     need_desk(visitor)
@@ -76,12 +85,12 @@ async def show_desk_heat(
 @get("/desk/card/{workout_id:str}/{team_id:str}/{attempt:int}")
 async def show_entry(
     request: Asked,
-    house: House,
-    visitor: Visitor,
-    workout_id: str,
-    team_id: str,
-    attempt: int,
-    saved: str = "",
+    house: InHouse,
+    visitor: ByVisitor,
+    workout_id: FromPath[str],
+    team_id: FromPath[str],
+    attempt: FromPath[int],
+    saved: FromQuery[str] = "",
 ) -> Response[str]:
     """The form of one card."""
     need_desk(visitor)
@@ -92,12 +101,12 @@ async def show_entry(
 @post("/desk/card/{workout_id:str}/{team_id:str}/{attempt:int}", status_code=200)
 async def post_entry(
     request: Asked,
-    house: House,
-    visitor: Visitor,
-    form: Posted,
-    workout_id: str,
-    team_id: str,
-    attempt: int,
+    house: InHouse,
+    visitor: ByVisitor,
+    form: PostedForm,
+    workout_id: FromPath[str],
+    team_id: FromPath[str],
+    attempt: FromPath[int],
 ) -> Response[Any]:
     """Hand in what a card says, then go on to the next lane of the heat."""
     need_desk(visitor)

@@ -9,20 +9,21 @@ from litestar import Response, get, post
 from litestar.response import Redirect
 
 from callroom.actions import day
+from callroom.actions.digest import inputs_digest
+from callroom.model import State
 from callroom.views.heat_desk import score_list
 from callroom.views.home import division_links
 from callroom.web.contexts import CodesPage, DevicesPage, DirectorPage
 from callroom.web.errors import Unreadable
-from callroom.web.forms.posted import Posted
+from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.hosts import LOOPBACK_NAMES, host_name
 from callroom.web.house import ROLES_BY_CODE, Asked, House, need_director, new_key
-from callroom.web.visitor import Visitor
 
 MOST_CODES = 40
 
 
 @get("/director")
-async def show_director(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_director(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """The event at a glance."""
     need_director(visitor)
     state = house.state
@@ -39,14 +40,13 @@ async def show_director(request: Asked, house: House, visitor: Visitor) -> Respo
         },
         scores=score_list(state),
         devices=len(in_force),
-        told=None,
-        key=new_key(),
+        plan_is_old=_plan_is_old(state),
     )
     return house.show(request, visitor, page)
 
 
 @get("/director/devices")
-async def show_devices(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_devices(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """Devices that joined, and codes to let more in."""
     need_director(visitor)
     devices = sorted(house.state.devices.values(), key=lambda device: -device.joined_seq)
@@ -55,7 +55,7 @@ async def show_devices(request: Asked, house: House, visitor: Visitor) -> Respon
 
 
 @post("/director/devices", status_code=200)
-async def revoke(house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+async def revoke(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
     """Take a device's role."""
     need_director(visitor)
     if visitor.actor is not None:
@@ -65,7 +65,9 @@ async def revoke(house: House, visitor: Visitor, form: Posted) -> Response[Any]:
 
 
 @post("/director/codes", status_code=200)
-async def make_codes(request: Asked, house: House, visitor: Visitor, form: Posted) -> Response[str]:
+async def make_codes(
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
+) -> Response[str]:
     """Make join codes and show them, once, with their QR codes."""
     need_director(visitor)
     role = next((role for role in ROLES_BY_CODE if role == form.text("role")), None)
@@ -83,6 +85,13 @@ async def make_codes(request: Asked, house: House, visitor: Visitor, form: Poste
         reachable=host_name(address.split("//")[-1]) not in LOOPBACK_NAMES,
     )
     return house.show(request, visitor, page)
+
+
+def _plan_is_old(state: State) -> bool:
+    """Whether data changed since planning; on the day every start is such a change, and none."""
+    if state.plan is None or any(run.started_ms is not None for run in state.heats.values()):
+        return False
+    return state.plan.inputs_digest != inputs_digest(state)
 
 
 def _address(request: Asked, house: House) -> str:

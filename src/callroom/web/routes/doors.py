@@ -3,14 +3,14 @@
 from typing import Any
 
 from litestar import Response, get, post
+from litestar.params import FromQuery
 from litestar.response import Redirect
 
 from callroom.model import CallroomError
 from callroom.web.contexts import JoinPage, SignInPage
 from callroom.web.errors import NeedsPrivacy
-from callroom.web.forms.posted import Posted
+from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House
-from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
 
 # Where each role begins its work.
@@ -24,7 +24,7 @@ START = {
 
 
 @get("/sign-in")
-async def show_sign_in(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_sign_in(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """Ask for the passphrase; on first start, for a new one."""
     if not visitor.private:
         raise NeedsPrivacy("web.needs_privacy")
@@ -33,7 +33,9 @@ async def show_sign_in(request: Asked, house: House, visitor: Visitor) -> Respon
 
 
 @post("/sign-in", status_code=200)
-async def sign_in(request: Asked, house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+async def sign_in(
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
+) -> Response[Any]:
     """Let the director in; the first passphrase is set on the way."""
     if not visitor.private:
         raise NeedsPrivacy("web.needs_privacy")
@@ -56,7 +58,9 @@ async def sign_in(request: Asked, house: House, visitor: Visitor, form: Posted) 
 
 
 @post("/sign-out", status_code=200)
-async def sign_out(request: Asked, house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+async def sign_out(
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
+) -> Response[Any]:
     """End this browser's session on the server."""
     del form  # read only to see that it came from our own page
     if visitor.actor is not None:
@@ -66,14 +70,16 @@ async def sign_out(request: Asked, house: House, visitor: Visitor, form: Posted)
 
 @get(["/join", "/join/{code:str}"])
 async def show_join(
-    request: Asked, house: House, visitor: Visitor, code: str = ""
+    request: Asked, house: InHouse, visitor: ByVisitor, code: FromQuery[str] = ""
 ) -> Response[str]:
     """Ask for a code and a label; looking at the page does not use the code up."""
     return house.show(request, visitor, JoinPage(code=code[:40], label="", told=None))
 
 
 @post("/join", status_code=200)
-async def join(request: Asked, house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+async def join(
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
+) -> Response[Any]:
     """Let this device in with a code."""
     house.tries.take(visitor.origin)
     code, label = form.text("code"), form.text("label")

@@ -7,8 +7,8 @@ from litestar import MediaType, Response, get, post
 
 from callroom.actions.request import read_posted
 from callroom.web.errors import Forged, NotSignedIn, Unreadable
-from callroom.web.house import Asked, House, take_post
-from callroom.web.visitor import Visitor
+from callroom.web.given import ByVisitor, InHouse
+from callroom.web.house import Asked, take_post
 
 MOST_KEY = 200
 
@@ -21,7 +21,7 @@ class Accepted(msgspec.Struct, frozen=True, kw_only=True):
 
 
 @post("/entries", status_code=200)
-async def post_entry(request: Asked, house: House, visitor: Visitor) -> Response[Any]:
+async def post_entry(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[Any]:
     """Store ``{kind, data, basis, seen_at_ms, clock_error_ms}`` under its ``Idempotency-Key``.
 
     A browser that is known by its cookie also sends ``X-Form-Token``. Answered once the
@@ -43,13 +43,13 @@ async def post_entry(request: Asked, house: House, visitor: Visitor) -> Response
 
 
 @get("/time")
-async def tell_time(house: House) -> Response[dict[str, int]]:
+async def tell_time(house: InHouse) -> Response[dict[str, int]]:
     """The server's time [ms since 1970, UTC]."""
     return Response({"now_ms": house.book.now_ms()}, media_type=MediaType.JSON)
 
 
 @get("/health")
-async def tell_health(house: House) -> Response[dict[str, Any]]:
+async def tell_health(house: InHouse) -> Response[dict[str, Any]]:
     """That the server answers, and how far its book has come."""
     state = house.state
     said = {"status": "ok", "seq": state.seq, "rehearsal": state.rehearsal}

@@ -6,6 +6,7 @@ from urllib.parse import quote
 
 import msgspec
 from litestar import Response, get, post
+from litestar.params import FromPath
 from litestar.response import Redirect
 
 from callroom.actions import day
@@ -16,12 +17,13 @@ from callroom.views.home import division_links
 from callroom.web.contexts import JudgeHeatPage, JudgePage
 from callroom.web.errors import Unreadable
 from callroom.web.forms.posted import Posted
+from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_role, new_key
 from callroom.web.visitor import Visitor
 
 
 @get("/judge")
-async def show_judge(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_judge(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """What waits for the head judge."""
     need_role(visitor, "heat.confirmed")
     page = JudgePage(
@@ -34,7 +36,7 @@ async def show_judge(request: Asked, house: House, visitor: Visitor) -> Response
 
 
 @post("/judge", status_code=200)
-async def rule_on_reports(house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+async def rule_on_reports(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
     """Place or put aside a report that fits nowhere; post a division's standings."""
     need_role(visitor, "heat.confirmed")
     await _ask(house, visitor, _ruling(house.state, form), form)
@@ -43,7 +45,7 @@ async def rule_on_reports(house: House, visitor: Visitor, form: Posted) -> Respo
 
 @get("/judge/heat/{heat_id:str}")
 async def show_judge_heat(
-    request: Asked, house: House, visitor: Visitor, heat_id: str
+    request: Asked, house: InHouse, visitor: ByVisitor, heat_id: FromPath[str]
 ) -> Response[str]:
     """Every lane of a heat, to be confirmed as shown."""
     need_role(visitor, "heat.confirmed")
@@ -53,7 +55,9 @@ async def show_judge_heat(
 
 
 @post("/judge/heat/{heat_id:str}", status_code=200)
-async def rule_on_heat(house: House, visitor: Visitor, form: Posted, heat_id: str) -> Response[Any]:
+async def rule_on_heat(
+    house: InHouse, visitor: ByVisitor, form: PostedForm, heat_id: FromPath[str]
+) -> Response[Any]:
     """Confirm a heat as it was shown, or open it again, or take back its start."""
     need_role(visitor, "heat.confirmed")
     reason = form.text("reason")

@@ -4,14 +4,15 @@ from typing import Any, ClassVar
 
 import msgspec
 from litestar import MediaType, Response, get
+from litestar.params import FromPath
 
 from callroom.views.lane_pad import LanePad, lane_pad, pad_now
 from callroom.views.page_head import page_head
-from callroom.web.house import Asked, House, need_role
+from callroom.web.given import ByVisitor, InHouse
+from callroom.web.house import Asked, need_role
 from callroom.web.language import language_of
 from callroom.web.pad_words import PAD_WORDS
 from callroom.web.pages import Page
-from callroom.web.visitor import Visitor
 
 
 class LanePadPage(Page, frozen=True, kw_only=True):
@@ -30,7 +31,7 @@ class LanePadPage(Page, frozen=True, kw_only=True):
 
 @get("/pad/{heat:str}/{lane:int}")
 async def show_lane(
-    request: Asked, house: House, visitor: Visitor, heat: str, lane: int
+    request: Asked, house: InHouse, visitor: ByVisitor, heat: FromPath[str], lane: FromPath[int]
 ) -> Response[str]:
     """The pad of one lane of one heat."""
     need_role(visitor, "score.reported")
@@ -50,7 +51,9 @@ async def show_lane(
 
 
 @get("/pad/{heat:str}/{lane:int}/now")
-async def tell_lane(house: House, visitor: Visitor, heat: str, lane: int) -> Response[Any]:
+async def tell_lane(
+    house: InHouse, visitor: ByVisitor, heat: FromPath[str], lane: FromPath[int]
+) -> Response[Any]:
     """The server's time, how far the heat is, who is in the lane."""
     need_role(visitor, "score.reported")
     device = visitor.actor.device if visitor.actor is not None else ""

@@ -1,26 +1,26 @@
 """The live stream: ``/live/<topic>`` as server-sent events."""
 
-from typing import Annotated, Any
+from typing import Any
 
 from litestar import Response, get
-from litestar.params import Parameter
+from litestar.params import FromPath, FromQuery
 from litestar.response import Stream
 
 from callroom.model import NotFound
 from callroom.web.errors import NotSignedIn
-from callroom.web.house import MOST_STREAMS, House
+from callroom.web.given import ByVisitor, InHouse
+from callroom.web.house import MOST_STREAMS, Asked
 from callroom.web.throttle import TooOften
 from callroom.web.topics import may_listen
-from callroom.web.visitor import Visitor
 
 
 @get("/live/{topic:path}")
 async def listen(
-    house: House,
-    visitor: Visitor,
-    topic: str,
-    after: str = "",
-    last_event_id: Annotated[str, Parameter(header="last-event-id")] = "",
+    request: Asked,
+    house: InHouse,
+    visitor: ByVisitor,
+    topic: FromPath[str],
+    after: FromQuery[str] = "",
 ) -> Response[Any]:
     """Stream a topic; `after` or ``Last-Event-ID`` is the last entry this listener has seen."""
     name = topic.strip("/")
@@ -30,7 +30,7 @@ async def listen(
         raise TooOften(10)
     if await house.hub.frame(name) is None:
         raise NotFound("web.no_page")
-    seen = _seq(last_event_id) if last_event_id else _seq(after)
+    seen = _seq(request.headers.get("last-event-id") or after)
     return Stream(
         house.hub.stream(name, seen),
         media_type="text/event-stream",

@@ -10,12 +10,12 @@ from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.bootstrap.remote import OWNER_PATH, OwnerAnswer, decode_ask
 from callroom.model import CallroomError
 from callroom.web.errors import NotSignedIn, findings_of
-from callroom.web.house import Asked, House
-from callroom.web.visitor import Visitor
+from callroom.web.given import ByVisitor, InHouse
+from callroom.web.house import Asked
 
 
 @post(OWNER_PATH, status_code=200)
-async def ask_as_owner(request: Asked, house: House, visitor: Visitor) -> Response[Any]:
+async def ask_as_owner(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[Any]:
     """Store what the owner of the machine's account asks for, from this machine only.
 
     The token stands in a file beside the book that only the owner can read.

@@ -1,18 +1,20 @@
 """Pages for everyone: no sign-in, no personal details."""
 
 from litestar import Response, get
+from litestar.params import FromPath
 
 from callroom.model import NotFound
 from callroom.views.home import division_links, home
 from callroom.views.page_head import public_at
 from callroom.views.team_day import team_day
 from callroom.web.contexts import HomePage, StandingsPage, TeamPage, TimetablePage
+from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, House
 from callroom.web.visitor import Visitor
 
 
 @get("/")
-async def show_home(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_home(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """What is on now and next."""
     audience = public_at(house.state, house.book.now_ms())
     page = HomePage(home=home(house.state, audience), now=await house.live("now"))
@@ -20,13 +22,15 @@ async def show_home(request: Asked, house: House, visitor: Visitor) -> Response[
 
 
 @get("/timetable")
-async def show_timetable(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_timetable(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """The day by floor and time."""
     return house.show(request, visitor, TimetablePage(day=await house.live("timetable")))
 
 
 @get("/team/{team_id:str}")
-async def show_team(request: Asked, house: House, visitor: Visitor, team_id: str) -> Response[str]:
+async def show_team(
+    request: Asked, house: InHouse, visitor: ByVisitor, team_id: FromPath[str]
+) -> Response[str]:
     """One team's own day."""
     state = house.state
     team = state.teams.get(team_id)
@@ -40,7 +44,7 @@ async def show_team(request: Asked, house: House, visitor: Visitor, team_id: str
 
 
 @get("/standings")
-async def show_all_standings(request: Asked, house: House, visitor: Visitor) -> Response[str]:
+async def show_all_standings(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """The divisions; where there is one only, its standings."""
     divisions = division_links(house.state)
     if len(divisions) == 1:
@@ -51,7 +55,7 @@ async def show_all_standings(request: Asked, house: House, visitor: Visitor) -> 
 
 @get("/standings/{division_id:str}")
 async def show_standings(
-    request: Asked, house: House, visitor: Visitor, division_id: str
+    request: Asked, house: InHouse, visitor: ByVisitor, division_id: FromPath[str]
 ) -> Response[str]:
     """The standings of one division, live."""
     return await _standings(request, house, visitor, division_id)

@@ -5,6 +5,7 @@ from typing import Any
 from urllib.parse import quote
 
 from litestar import Response, get, post
+from litestar.params import FromPath
 from litestar.response import Redirect
 
 from callroom.actions import day
@@ -18,6 +19,7 @@ from callroom.web.errors import Unreadable
 from callroom.web.forms.entry import EntryForm, entry_form, only_part
 from callroom.web.forms.posted import Posted
 from callroom.web.forms.read_entry import read_entry
+from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_role, new_key
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
@@ -28,12 +30,12 @@ ADDRESS = "/judge/score/{workout_id:str}/{part_id:str}/{team_id:str}/{attempt:in
 @get(ADDRESS)
 async def show_score(
     request: Asked,
-    house: House,
-    visitor: Visitor,
-    workout_id: str,
-    part_id: str,
-    team_id: str,
-    attempt: int,
+    house: InHouse,
+    visitor: ByVisitor,
+    workout_id: FromPath[str],
+    part_id: FromPath[str],
+    team_id: FromPath[str],
+    attempt: FromPath[int],
 ) -> Response[str]:
     """One score and its history."""
     need_role(visitor, "score.corrected")
@@ -46,13 +48,13 @@ async def show_score(
 @post(ADDRESS, status_code=200)
 async def rule_on_score(
     request: Asked,
-    house: House,
-    visitor: Visitor,
-    form: Posted,
-    workout_id: str,
-    part_id: str,
-    team_id: str,
-    attempt: int,
+    house: InHouse,
+    visitor: ByVisitor,
+    form: PostedForm,
+    workout_id: FromPath[str],
+    part_id: FromPath[str],
+    team_id: FromPath[str],
+    attempt: FromPath[int],
 ) -> Response[Any]:
     """Choose a report, correct, penalise, lift a penalty, or grant a re-run."""
     need_role(visitor, "score.corrected")

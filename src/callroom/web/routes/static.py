@@ -1,13 +1,16 @@
 """Built files of the browser."""
 
 from litestar import Response, get
+from litestar.params import FromPath, FromQuery
 
 from callroom.model import NotFound
-from callroom.web.house import House
+from callroom.web.given import InHouse
 
 
 @get("/static/{name:path}")
-async def send_asset(house: House, name: str, v: str = "") -> Response[bytes]:
+async def send_asset(
+    house: InHouse, name: FromPath[str], v: FromQuery[str] = ""
+) -> Response[bytes]:
     """Send one file; under its versioned address it may be kept for ever."""
     asset = house.assets.get(name.lstrip("/"))
     if asset is None:

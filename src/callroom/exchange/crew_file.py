@@ -75,10 +75,9 @@ def read_crew(
 
 
 def _member(row: Row, event: Event, entrants: Entrants, teams: tuple[Team, ...]) -> CrewMember:
-    names = {team.name: team.id for team in teams} | {team.id: team.id for team in teams}
-    team_id = row.named("competes in", names)
+    team_id = row.named("competes in", {team.id: team.name for team in teams})
     team = next((team for team in teams if team.id == team_id), None)
-    name = row.cells.get("name", "")
+    name = row.given("name")
     if team is not None and not row.text("person") and not entrants.in_team(name, team):
         row.fault("crew.not_among_athletes", "name", given=shown(name), team=team.name)
     return CrewMember(

@@ -58,7 +58,7 @@ def read_kit(data: bytes, event: Event, file: str = "kit.csv") -> KitRead:
 
 
 def _item(row: Row, event: Event, taken: dict[str, int]) -> KitItem:
-    floors = {one.name: one.id for one in event.floors} | {one.id: one.id for one in event.floors}
+    floors = {one.id: one.name for one in event.floors}
     name = row.text("name", needed=True)
     count = row.whole("count", 0, MOST_PIECES)
     if count is None and not row.text("count"):

@@ -55,10 +55,13 @@ class Row:
         """Keep a fault of `rule` at the cell under `column`."""
         self.faults.add(rule, self.spot(column), f"row {self.number}", heading=column, **facts)
 
+    def given(self, column: str) -> str:
+        """Return what stands in a cell, in one line, whatever may be wrong with it."""
+        return _in_one_line(self.cells.get(column, ""))
+
     def text(self, column: str, *, needed: bool = False) -> str:
         """Return a text in one line, empty where the cell is."""
-        given = self.cells.get(column, "")
-        text = _in_one_line(given)
+        text = self.given(column)
         unseen = [sign for sign in text if is_unseen(sign)]
         if unseen:
             self.fault(
@@ -72,25 +75,27 @@ class Row:
                 length=len(text),
                 most=LONGEST_CELL,
             )
-        elif not text and needed:
+        elif not text and needed and column in self.letters:
             self.fault("table.cell_empty", column)
         else:
             return text
         return ""
 
     def named(self, column: str, names: Mapping[str, str], *, needed: bool = False) -> str:
-        """Return the id that `names` (names and ids, in any case, to ids) gives for the cell."""
+        """Return the id of what the cell names; `names` are the possible ones by their ids.
+
+        The cell may hold the name or the id, in capitals or not.
+        """
         text = self.text(column, needed=needed)
         if not text:
             return ""
-        by_name = {name.casefold(): known for name, known in names.items()}
-        found = by_name.get(text.casefold())
-        if found is None:
-            near = nearest(text, names)
-            rule = "table.not_known_near" if near else "table.not_known"
-            known = ", ".join(dict.fromkeys(names))
-            self.fault(rule, column, given=shown(text), near=near, known=known)
-        return found or ""
+        for known, name in names.items():
+            if text.casefold() in {known.casefold(), name.casefold()}:
+                return known
+        near = nearest(text, names.values()) or names.get(nearest(text, names), "")
+        rule = "table.not_known_near" if near else "table.not_known"
+        self.fault(rule, column, given=shown(text), near=near, known=", ".join(names.values()))
+        return ""
 
     def whole(self, column: str, least: int, most: int = 10**6) -> int | None:
         """Return a whole number, None where the cell is empty or unreadable."""
@@ -112,7 +117,7 @@ class Row:
 
     def is_yes(self, column: str) -> bool:
         """Whether the cell says yes, whatever else may be wrong with it."""
-        return _in_one_line(self.cells.get(column, "")).casefold() in _YES
+        return self.given(column).casefold() in _YES
 
     def date(self, column: str) -> date | None:
         """Return a calendar day, ``2001-04-30`` or ``30.04.2001``."""

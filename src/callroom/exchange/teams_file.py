@@ -103,13 +103,13 @@ def _by_team(rows: tuple[Row, ...]) -> list[list[Row]]:
     """
     ids: dict[str, set[str]] = {}
     for row in rows:
-        ids.setdefault(plain_name(row.cells["team"]), set()).add(row.cells.get("team id", ""))
+        ids.setdefault(plain_name(row.given("team")), set()).add(row.given("team id"))
     groups: dict[str, list[Row]] = {}
     for row in rows:
-        name = plain_name(row.cells["team"])
+        name = plain_name(row.given("team"))
         own = ids[name] - {""}
-        team_id = row.cells.get("team id", "") or (next(iter(own)) if len(own) == 1 else "")
-        groups.setdefault(f"id {team_id.strip()}" if team_id else f"name {name}", []).append(row)
+        team_id = row.given("team id") or (next(iter(own)) if len(own) == 1 else "")
+        groups.setdefault(f"id {team_id}" if team_id else f"name {name}", []).append(row)
     return list(groups.values())
 
 
@@ -121,7 +121,7 @@ def _with_ids(groups: list[list[Row]], known: tuple[Team, ...]) -> Iterator[tupl
     for rows, team_id in zip(groups, given, strict=True):
         if team_id and not ID_FORM.fullmatch(team_id):
             rows[0].fault("table.id_form", "team id", given=shown(team_id))
-        kept = by_name.pop(plain_name(rows[0].cells["team"]), "")
+        kept = by_name.pop(plain_name(rows[0].given("team")), "")
         chosen = team_id or kept or next_free("T", 2, taken)
         taken.add(chosen)
         yield chosen, rows
@@ -130,25 +130,30 @@ def _with_ids(groups: list[list[Row]], known: tuple[Team, ...]) -> Iterator[tupl
 def _team(
     team_id: str, rows: list[Row], event: Event, entrants: Entrants, before: Team | None
 ) -> Team:
-    _once(rows, "division")
-    division_ids = {one.name: one.id for one in event.divisions} | {
-        one.id: one.id for one in event.divisions
-    }
-    told = next((row for row in rows if row.cells.get("division", "").strip()), rows[0])
-    division_id = told.named("division", division_ids, needed=True)
-    division = event.division(division_id) if division_id else None
+    division = _division(rows, event)
     _once(rows, "entry rank")
     ranks = (row.whole("entry rank", 1) for row in rows)
-    named = [row for row in rows if row.cells.get("athlete", "").strip()]
+    named = [row for row in rows if row.given("athlete")]
+    for row in rows:
+        if not row.given("team"):
+            row.text("team", needed=True)
     return Team(
         id=team_id,
-        name=rows[0].text("team", needed=True),
-        division=division_id,
+        name=_once(rows, "team"),
+        division=division.id if division else "",
         athletes=_athletes(named, event, division, entrants, before),
         entry_rank=next((rank for rank in ranks if rank is not None), None),
         gym=_once(rows, "gym"),
         say_it=_once(rows, "say it"),
     )
+
+
+def _division(rows: list[Row], event: Event) -> Division | None:
+    told = next((row for row in rows if row.given("division")), rows[0])
+    sound = bool(_once(rows, "division")) or not told.given("division")
+    names = {one.id: one.name for one in event.divisions}
+    division_id = told.named("division", names, needed=True) if sound else ""
+    return event.division(division_id) if division_id else None
 
 
 def _once(rows: list[Row], column: str) -> str:
@@ -190,9 +195,7 @@ def _athletes(
 def _category(row: Row, event: Event) -> str:
     if len(event.categories) == 1:
         return event.categories[0].id
-    names = {one.name: one.id for one in event.categories} | {
-        one.id: one.id for one in event.categories
-    }
+    names = {one.id: one.name for one in event.categories}
     return row.named("category", names, needed=True)
 
 

@@ -143,7 +143,7 @@ def _walk(content: bytes, start: OnStart, end: OnEnd | None = None) -> None:
     parser.StartDoctypeDeclHandler = _refuse_dtd
     try:
         parser.Parse(content, True)
-    except expat.ExpatError as fault:
+    except (expat.ExpatError, LookupError, ValueError) as fault:  # also unknown encodings
         raise Unsound("table.no_workbook") from fault
 
 

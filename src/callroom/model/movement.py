@@ -199,8 +199,9 @@ class Point(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
         The sentence a judge and an athlete read.
     measures
         The relations that decide it where it can be measured; all of them must hold.
-    unless
-        The id of a variation that lifts this point where it is allowed.
+    unless, only_with
+        The id of a variation that lifts this point where it is allowed, and of one that
+        brings it.
     """
 
     at: Stage
@@ -208,12 +209,14 @@ class Point(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     says: str
     measures: tuple[Measure, ...] = ()
     unless: str = ""
+    only_with: str = ""
 
 
 class Variation(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """Another way of doing it, which a division may allow or bar.
 
-    `usual` is what holds when a division says nothing.
+    `usual` is what holds when a division says nothing. A variation may also ask for more
+    ("without swinging"): where it is allowed it brings points and no-reps of its own.
     """
 
     id: str
@@ -235,8 +238,9 @@ class NoRep(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
         ``repetition``: this one is not counted. ``stretch``: the distance since the last
         mark is not counted and is done again. ``stand_still``: nothing counts until the
         position is regained. ``attempt``: the whole try is lost.
-    unless
-        The id of a variation that lifts this reason where it is allowed.
+    unless, only_with
+        The id of a variation that lifts this reason where it is allowed, and of one that
+        brings it.
     """
 
     id: str
@@ -244,6 +248,7 @@ class NoRep(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     says: str
     cost: Cost
     unless: str = ""
+    only_with: str = ""
 
 
 class JudgePlace(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -392,8 +397,12 @@ class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=
 
     def points_for(self, allowed: frozenset[str]) -> tuple[Point, ...]:
         """Return the points in force where the variations `allowed` may be used."""
-        return tuple(point for point in self.points if point.unless not in allowed)
+        return tuple(point for point in self.points if _in_force(point, allowed))
 
     def no_reps_for(self, allowed: frozenset[str]) -> tuple[NoRep, ...]:
         """Return the no-rep reasons in force where the variations `allowed` may be used."""
-        return tuple(reason for reason in self.no_reps if reason.unless not in allowed)
+        return tuple(reason for reason in self.no_reps if _in_force(reason, allowed))
+
+
+def _in_force(one: Point | NoRep, allowed: frozenset[str]) -> bool:
+    return one.unless not in allowed and (not one.only_with or one.only_with in allowed)

@@ -98,15 +98,17 @@ def _check_references(movement: Movement, place: Place) -> None:
     variations = tuple(variation.id for variation in movement.variations)
     _once(list(variations), place.below("variations"))
     _once([reason.id for reason in movement.no_reps], place.below("no_reps"))
-    lifted = [(f"points {n}", point.unless) for n, point in enumerate(movement.points, start=1)]
-    lifted += [
-        (f"no_reps {n}", reason.unless) for n, reason in enumerate(movement.no_reps, start=1)
+    named = [
+        (f"{group} {number}", key, getattr(one, key))
+        for group in ("points", "no_reps")
+        for number, one in enumerate(getattr(movement, group), start=1)
+        for key in ("unless", "only_with")
     ]
-    for name, unless in lifted:
-        if unless and unless not in variations:
-            place.below(name, "unless").fault(
+    for name, key, given in named:
+        if given and given not in variations:
+            place.below(name, key).fault(
                 "standards.no_such_variation",
-                given=shown(unless),
+                given=shown(given),
                 variations=", ".join(variations) or "–",
             )
 

@@ -7,13 +7,13 @@ from importlib.resources import files
 from importlib.resources.abc import Traversable
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any
+from typing import Any, get_args
 
 import msgspec
 
 from callroom.model import BadInput, Finding, NotFound
 from callroom.model.finding import errors_among
-from callroom.model.movement import Movement
+from callroom.model.movement import Family, Movement
 from callroom.standards.checking import check_id, check_movement
 from callroom.standards.landmarks import Unmeasured
 from callroom.standards.measuring import unmet
@@ -60,7 +60,8 @@ def movement(movement_id: str) -> Movement:
 
 def all_movements() -> tuple[Movement, ...]:
     """Return every movement that comes with Callroom, family by family."""
-    return tuple(built_in().movements.values())
+    order = get_args(Family)
+    return tuple(sorted(built_in().movements.values(), key=lambda one: order.index(one.family)))
 
 
 def load_movements(paths: Iterable[Path]) -> Loaded:

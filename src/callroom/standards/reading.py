@@ -104,7 +104,7 @@ def _all_structs(kinds: tuple[Any, ...]) -> bool:
 
 
 def _read_list(kind: Any, value: object, place: Place) -> tuple[Any, ...]:  # noqa: ANN401
-    if not isinstance(value, list):
+    if not isinstance(value, list | tuple):
         place.fault("standards.no_list", given=shown(value))
         return ()
     return tuple(

@@ -1,6 +1,7 @@
 """One scored part on a card: its table of work, its lifts, and where the result is written."""
 
 from callroom.model import Task
+from callroom.paper.phrases import LONGEST_NAME
 from callroom.paper.typesetting import Payload
 from callroom.views import wording, work_wording
 from callroom.views.work import PartWork, WorkBlock, WorkRow
@@ -78,7 +79,7 @@ def _table(block: WorkBlock, speech: Speech) -> Payload:
     further = words.gettext("Every further round adds {counts}.").format(counts=block.round_counts)
     return {
         "kind": "rounds",
-        "title": block.name,
+        "title": wording.one_line(block.name, LONGEST_NAME),
         "remarks": _block_remarks(block, speech),
         "rounds": [str(number) for number in range(1, block.rounds + 1)],
         "rows": [_row(row, speech) for row in rows],
@@ -174,7 +175,11 @@ def _split_field(work: PartWork, speech: Speech) -> list[Payload]:
         for row in block.rows:
             if row.split:
                 movement = work_wording.movement_name(row.task, speech)
-                named = block.name if block.id == after and block.name else movement
+                named = (
+                    wording.one_line(block.name, LONGEST_NAME)
+                    if block.id == after and block.name
+                    else movement
+                )
                 label = words.gettext("Split: end of {work}").format(work=named)
                 return [_time(label, work.part.resolution_ms)]
     return []

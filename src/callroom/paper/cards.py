@@ -15,6 +15,8 @@ from callroom.views.work_wording import Speech
 
 # Characters that fit beside the tiles of a card for half a sheet.
 _LONGEST_LINE = 64
+# … and beside the code at its foot.
+_SHORT_NAME = 24
 
 
 def cards_pdf(
@@ -28,13 +30,14 @@ def cards_pdf(
     """Return all cards of `view` in one PDF.
 
     With two `to_a_sheet` the cards are laid so that, once the pile is cut down the middle
-    and its left half put on its right half, they lie in the order of `view`.
+    and its left half put on its right half, they lie in the order of `view`. If a card is
+    too long for half a sheet, all take whole ones.
     """
-    order = stacked(len(view.cards)) if to_a_sheet == 2 else list(range(len(view.cards)))
-    payload = cards_payload(view, speech)
+    count = len(view.cards)
+    laid = {"order": list(range(count)), "stacked": stacked(count), "to_a_sheet": to_a_sheet}
     return typeset(
         "cards",
-        {**payload, "order": order, "to_a_sheet": to_a_sheet},
+        {**cards_payload(view, speech), **laid},
         size=size,
         at=at,
         pictures={card.code: qr_svg(card.address) for card in view.cards},
@@ -129,6 +132,7 @@ def _card(card: Card, head: Masthead, speech: Speech) -> Payload:
         "heat": str(heat.number) if heat is not None else "",
         "workout": workout_name(card.workout, words),
         "team": team_name(card.team, card.ref.team),
+        "short": wording.one_line(team_name(card.team, card.ref.team), _SHORT_NAME),
         "where": wording.one_line(wording.joined_by_dots(where), _LONGEST_LINE),
         "line_up": wording.one_line(wording.joined_by_dots(line_up), _LONGEST_LINE),
         "times": heat_times(heat, head, words) if heat is not None else [],

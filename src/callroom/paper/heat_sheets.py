@@ -10,6 +10,9 @@ from callroom.views.heat_sheet import HeatSheet, HeatSheets, Setting, SheetLane
 from callroom.views.masthead import Masthead
 from callroom.views.work_wording import Speech
 
+# Characters that a cell of the table holds in two or three lines.
+_LONGEST_WORDS = 40
+
 
 def heat_sheets_pdf(view: HeatSheets, *, size: PaperSize, at: datetime, speech: Speech) -> bytes:
     """Return all heat sheets of `view` in one PDF, a page each, in the order of time."""
@@ -80,7 +83,9 @@ def _lane(lane: SheetLane, words: NullTranslations, speech: Speech) -> Payload:
     return {
         "lane": str(lane.lane),
         "team": team if lane.use == "team" else "",
-        "division": place.division if place is not None and lane.use == "team" else "",
+        "division": wording.one_line(place.division, _LONGEST_WORDS)
+        if place is not None and lane.use == "team"
+        else "",
         "note": gone if place is not None and place.withdrawn else notes[lane.use],
         "settings": [_setting(one, speech) for one in lane.settings],
     }
@@ -88,6 +93,8 @@ def _lane(lane: SheetLane, words: NullTranslations, speech: Speech) -> Payload:
 
 def _setting(setting: Setting, speech: Speech) -> Payload:
     return {
-        "movement": wording.movement(setting.movement, speech.catalogue),
+        "movement": wording.one_line(
+            wording.movement(setting.movement, speech.catalogue), _LONGEST_WORDS
+        ),
         "values": list(work_wording.published(setting.loads, setting.heights, speech)),
     }

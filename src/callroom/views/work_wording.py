@@ -11,6 +11,10 @@ from callroom.model.movement import Movement
 from callroom.views import wording
 from callroom.views.work import WorkRow
 
+# Beside other words a name must end somewhere; both are ample for any real one.
+_LONGEST_NAME = 40
+_LONGEST_REMARK = 200
+
 
 class Speech(msgspec.Struct, frozen=True, kw_only=True):
     """What the writing of work rests on besides the work itself.
@@ -37,7 +41,10 @@ def speech_of(
 
 def movement_name(task: Task, speech: Speech) -> str:
     """Return the movement as read after its amount: ``"thrusters"``, ``"run"``."""
-    return wording.movement(task.movement, speech.catalogue, 2 if task.unit == "reps" else 1)
+    number = 2 if task.unit == "reps" else 1
+    return wording.one_line(
+        wording.movement(task.movement, speech.catalogue, number), _LONGEST_NAME
+    )
 
 
 def amount(row: WorkRow, round_index: int, speech: Speech) -> str:
@@ -82,7 +89,7 @@ def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
         else "",
         _mark(task, speech),
         _variation(task, speech),
-        task.tighten,
+        wording.one_line(task.tighten, _LONGEST_REMARK),
     ]
     return tuple(text for text in said if text)
 
@@ -99,13 +106,13 @@ def _for(category_id: str, said: str, speech: Speech) -> str:
     if not category_id:
         return said
     names = {category.id: category.name for category in speech.categories}
-    return f"{names.get(category_id, category_id)} {said}"
+    return f"{wording.one_line(names.get(category_id, category_id), _LONGEST_NAME)} {said}"
 
 
 def _who(task: Task, speech: Speech) -> str:
     if task.who.kind == "anyone":
         return ""
-    return wording.who(task.who, speech.categories, speech.words)
+    return wording.one_line(wording.who(task.who, speech.categories, speech.words), _LONGEST_NAME)
 
 
 def _how_much(row: WorkRow, speech: Speech) -> str:
@@ -145,4 +152,4 @@ def _variation(task: Task, speech: Speech) -> str:
     for variation in known.variations if known is not None else ():
         if variation.id == task.variation:
             return variation.name
-    return task.variation.replace("_", " ")
+    return wording.one_line(task.variation.replace("_", " "), _LONGEST_NAME)

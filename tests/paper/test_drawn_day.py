@@ -1,0 +1,108 @@
+"""How a floor's day is parted into pages, and what Typst's complaints become."""
+
+from datetime import UTC, datetime
+from pathlib import Path
+
+import msgspec
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from callroom.paper import PaperFailed, typesetting
+from callroom.paper.timetables import _parted, floors_payload
+from callroom.paper.typesetting import typeset
+from callroom.views.timetable import HeatSlot, timetable
+from callroom.views.work_wording import speech_of
+from tests.views.building import HOUR, example_event, example_state
+
+QUARTER = 900
+
+
+def slots(*times: tuple[int, int]) -> list[HeatSlot]:
+    """Heats of the example moved to the times given."""
+    pattern = timetable(example_state()).floors[0].heats[0]
+    return [
+        msgspec.structs.replace(pattern, id=str(start_s), start_s=start_s, end_s=end_s)
+        for start_s, end_s in times
+    ]
+
+
+def drawn_length(page: list[HeatSlot]) -> int:
+    return page[-1].end_s - page[0].start_s + 2 * QUARTER
+
+
+days = st.lists(
+    st.tuples(st.integers(60, 3 * HOUR), st.integers(300, 2400)), min_size=1, max_size=40
+)
+
+
+@given(days, st.integers(2 * HOUR, 8 * HOUR))
+def test_pages_hold_every_heat_once_and_fit(drawn: list[tuple[int, int]], room_s: int) -> None:
+    at_s, times = 0, []
+    for gap_s, length_s in drawn:
+        times.append((at_s + gap_s, at_s + gap_s + length_s))
+        at_s += gap_s + length_s
+    heats = slots(*times)
+    pages = _parted(heats, room_s)
+    assert [heat for page in pages for heat in page] == heats
+    assert all(drawn_length(page) <= room_s for page in pages)
+
+
+def test_a_long_day_is_parted_where_it_rests() -> None:
+    morning = [(HOUR + n * 1200, HOUR + n * 1200 + 900) for n in range(9)]
+    afternoon = [(6 * HOUR + n * 1200, 6 * HOUR + n * 1200 + 900) for n in range(4)]
+    pages = _parted(slots(*morning, *afternoon), 6 * HOUR)
+    assert [len(page) for page in pages] == [9, 4]
+
+
+def test_what_lies_between_two_pages_is_said_beside_them() -> None:
+    state = example_state()
+    payload = floors_payload(timetable(state), 216, speech_of(example_event(), {}))
+    pages = payload["pages"]
+    assert isinstance(pages, list)
+    assert [(page["before"], page["after"]) for page in pages] == [
+        ("08:30 Athletes' briefing", "12:00 Lunch"),
+        ("", "17:00 Awards"),
+        ("08:30 Athletes' briefing · 12:00 Lunch", "17:00 Awards"),
+    ]
+
+
+def set_text(source: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> bytes:
+    """Set a template of our own making."""
+    (folder / "sheet.typ").write_text(source, encoding="utf-8")
+    monkeypatch.setattr(typesetting, "_TEMPLATES", folder)
+    return typeset("sheet", {}, size="a4", at=datetime(2026, 1, 1, tzinfo=UTC))
+
+
+DRESS = '#set document(title: "T")\n#set text(font: "Source Sans 3")\n'
+
+
+def test_a_warning_is_a_failure(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert set_text(DRESS + "Fine", tmp_path, monkeypatch).startswith(b"%PDF")
+    with pytest.raises(PaperFailed, match="unknown font family"):
+        set_text(DRESS + '#set text(font: "Nowhere")\nText', tmp_path, monkeypatch)
+
+
+def test_a_fault_is_a_failure_that_says_what_is_wrong(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with pytest.raises(PaperFailed, match="unknown variable"):
+        set_text(DRESS + "#nothing", tmp_path, monkeypatch)
+
+
+def test_a_template_reaches_nothing_outside_its_folder(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "secret.txt").write_text("secret", encoding="utf-8")
+    (tmp_path / "in").mkdir()
+    with pytest.raises(PaperFailed):
+        set_text(DRESS + '#read("../secret.txt")', tmp_path / "in", monkeypatch)
+
+
+def test_missing_fonts_are_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for cached in (typesetting._font_files, typesetting._covered, typesetting._typst_fonts):
+        cached.cache_clear()
+    with monkeypatch.context() as patched:
+        patched.setattr(typesetting, "_FONTS", tmp_path)
+        with pytest.raises(PaperFailed, match=r"paper\.fonts_missing"):
+            typeset("day", {}, size="a4", at=datetime(2026, 1, 1, tzinfo=UTC))

@@ -1,6 +1,7 @@
 """The stage: a server of this process on this machine's own address."""
 
 import contextlib
+import os
 import secrets
 import socket
 import threading
@@ -26,9 +27,7 @@ class Stage:
         self, book: OpenBook, *, host: str = "127.0.0.1", port: int = 0, address: str = ""
     ) -> None:
         """Listen at once, so that the port is known; serve on entering."""
-        family = socket.AF_INET6 if ":" in host else socket.AF_INET
-        self._socket = socket.socket(family, socket.SOCK_STREAM)
-        self._socket.bind((host, port))
+        self._socket = _bound(host, port)
         self.port: int = self._socket.getsockname()[1]
         self.url = f"http://127.0.0.1:{self.port}"
         token = secrets.token_urlsafe(32)
@@ -65,3 +64,19 @@ class Stage:
         self._server.should_exit = True
         self._thread.join(timeout=10)
         self._socket.close()
+
+
+def _bound(host: str, port: int) -> socket.socket:
+    """Return a socket on that port; NoStage if something else has it."""
+    family = socket.AF_INET6 if ":" in host else socket.AF_INET
+    listening = socket.socket(family, socket.SOCK_STREAM)
+    if os.name == "posix":
+        # A server that was just stopped may come back on its port; elsewhere this flag
+        # would let two servers share one.
+        listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    try:
+        listening.bind((host, port))
+    except OSError as fault:
+        listening.close()
+        raise NoStage("server.port_taken", port=port, reason=str(fault)) from fault
+    return listening

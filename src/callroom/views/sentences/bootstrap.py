@@ -31,6 +31,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "The server did not start on port {port}. If something else uses the port, "
             "give another one with --port."
         ),
+        "server.port_taken": N_(
+            "Port {port} cannot be used ({reason}). Give another one with --port, or 0 for any."
+        ),
         "shelf.bad_name": N_(
             "“{given}” cannot be the name of a file. Use letters, figures and spaces, at most 80."
         ),

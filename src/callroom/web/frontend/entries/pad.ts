@@ -6,7 +6,7 @@ import { Keeping, newKey, type Waiting } from "../pad/keeping.ts";
 import { Outbox } from "../pad/outbox.ts";
 import { partZero, reportOf } from "../pad/report.ts";
 import { drawPart, sayResult, type Looks } from "../pad/screen.ts";
-import { fold, type Mark } from "../pad/tally.ts";
+import { fold, isNews, type Mark } from "../pad/tally.ts";
 import { laneKey, type LanePad, type PadNow, type PadPart } from "../pad/work.ts";
 import { wordsFrom, type Words } from "../pad/words.ts";
 
@@ -168,7 +168,8 @@ class Pad {
         looks: this.looks,
         words: this.words,
         hands: {
-          mark: (mark) => this.change((marks) => [...marks, mark]),
+          mark: (mark) =>
+            this.change((marks) => (isNews(this.part, marks, mark) ? [...marks, mark] : marks)),
           undo: () => this.change((marks) => marks.slice(0, -1)),
           send: (signed) => this.send(signed),
           now: () => this.clock.now(),

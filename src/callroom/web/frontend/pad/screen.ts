@@ -56,6 +56,14 @@ function counting(sight: Sight, tally: Tally): HTMLElement[] {
   const over = tally.finished !== null || tally.stopped !== null;
   const count = (n: number) =>
     hands.mark({ does: "count", at: hands.now(), n, strand: looks.strand });
+  const fill = () =>
+    hands.mark({
+      does: "fill",
+      at: hands.now(),
+      task: step?.task ?? "",
+      rounds_done: tally.rounds_done,
+      strand: looks.strand,
+    });
   const left = step === null ? 0 : step.counts - doneOf(tally, step);
   return [
     work(sight, tally, step),
@@ -65,7 +73,7 @@ function counting(sight: Sight, tally: Tally): HTMLElement[] {
       { class: "pad-row" },
       button("+5", "line", () => count(5), step === null || over),
       button("+10", "line", () => count(10), step === null || over),
-      button(words("Set done"), "line", () => count(left), left === 0 || over),
+      button(words("Set done"), "line", fill, left === 0 || over),
     ),
     noRep(sight, tally, step?.task ?? "", over),
     countKey(sight, tally, step, () => count(1), step === null || over),

@@ -6,6 +6,13 @@ import type { PadPart, PadRound, PadStep } from "./work.ts";
 export type Mark =
   | { readonly does: "start"; readonly at: number }
   | { readonly does: "count"; readonly at: number; readonly n: number; readonly strand: number }
+  | {
+      readonly does: "fill";
+      readonly at: number;
+      readonly task: string;
+      readonly rounds_done: number;
+      readonly strand: number;
+    }
   | { readonly does: "total"; readonly at: number; readonly total: number }
   | { readonly does: "norep"; readonly at: number; readonly task: string; readonly reason: string }
   | { readonly does: "split"; readonly at: number }
@@ -72,6 +79,27 @@ export function fold(part: PadPart, marks: readonly Mark[]): Tally {
   return marks.reduce((tally, mark) => apply(part, tally, mark), begin(part));
 }
 
+// Nobody does a whole set in this time; a finger that bounces does.
+const TWICE_MS = 700;
+
+/** Whether a mark says something new: a finger that touches twice means it once. */
+export function isNews(part: PadPart, marks: readonly Mark[], mark: Mark): boolean {
+  const tally = fold(part, marks);
+  const last = marks[marks.length - 1];
+  switch (mark.does) {
+    case "finish":
+    case "stop":
+      return tally.finished === null && tally.stopped === null;
+    case "fill":
+      return (
+        !(last?.does === "fill" && mark.at - last.at < TWICE_MS) &&
+        tally.rounds_done === mark.rounds_done && current(tally, mark.strand)?.task === mark.task
+      );
+    default:
+      return true;
+  }
+}
+
 function begin(part: PadPart): Tally {
   const round = part.rounds[0] ?? null;
   return {
@@ -95,6 +123,10 @@ function apply(part: PadPart, tally: Tally, mark: Mark): Tally {
       return { ...tally, started: mark.at };
     case "count":
       return add(part, tally, mark.n, mark.strand, mark.at);
+    case "fill": {
+      const step = current(tally, mark.strand);
+      return step === null ? tally : add(part, tally, step.counts - doneOf(tally, step), mark.strand, mark.at);
+    }
     case "total":
       return retold(part, tally, mark.total, mark.at);
     case "norep":

@@ -11,8 +11,11 @@ import callroom
 from callroom.model import CallroomError, Finding
 from callroom.model.catalogue import CatalogueRule
 from callroom.model.checking import RULES as CHECKING
-from callroom.views.sentences import SENTENCES, sentence
+from callroom.scoring import RULES as SCORING
+from callroom.scoring import Reason
+from callroom.views.sentences import SENTENCES, reasons_text, sentence
 from callroom.views.sentences import model as model_sentences
+from callroom.views.sentences import scoring as scoring_sentences
 
 SOURCE = Path(callroom.__file__).parent
 
@@ -53,8 +56,32 @@ def test_a_rule_of_the_model_has_a_sentence_with_its_facts(rule: CatalogueRule) 
     assert template[-1] == "."
 
 
-def test_no_sentence_of_the_model_is_without_a_rule() -> None:
+def test_every_rule_used_in_scoring_is_in_its_catalogue() -> None:
+    used = called_with_rule(SOURCE / "scoring", {"found", "Reason", "FormulaError"})
+    assert used - {rule.rule for rule in SCORING} == set()
+    assert len(used) > 50
+
+
+@pytest.mark.parametrize("rule", list(SCORING), ids=lambda rule: rule.rule)
+def test_a_rule_of_scoring_has_a_sentence_with_its_facts(rule: CatalogueRule) -> None:
+    template = scoring_sentences.SENTENCES[rule.rule]
+    assert placeholders(template) <= set(rule.facts)
+    is_reason = rule.rule.startswith(("result.", "overall."))
+    assert (template[-1] == ".") != is_reason, "reasons are parts of one sentence"
+
+
+def test_no_sentence_is_without_a_rule() -> None:
     assert set(model_sentences.SENTENCES) == {rule.rule for rule in CHECKING}
+    assert set(scoring_sentences.SENTENCES) == {rule.rule for rule in SCORING}
+
+
+def test_reasons_are_told_in_one_sentence() -> None:
+    reasons = (
+        Reason("overall.place", {"place": 3, "points": "9"}),
+        Reason("overall.shared", {"teams": "Tidal Four"}),
+    )
+    assert reasons_text(reasons) == "Place 3: 9 points; level with Tidal Four, place shared"
+    assert reasons_text(()) == ""
 
 
 def test_a_sentence_names_the_place_and_quotes_what_was_given() -> None:

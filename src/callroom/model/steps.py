@@ -166,24 +166,43 @@ def as_rounds(part: Part, division: Division, work: int) -> tuple[int, int]:
     return rounds, work
 
 
-def whole_stretches(part: Part, division: Division, metres: int) -> int:
-    """Return how much of `metres` lies in complete marked stretches [m].
+class Stretch(msgspec.Struct, frozen=True):
+    """A length of a course [m] with a mark every so many metres; 0: without end.
 
-    The stretches are those of the tasks in metres, in order; a block that repeats until
-    time is up is gone through round after round.
+    A `lap` is gone again and again: it is the length of all stretches that are [m].
     """
+
+    length_m: int
+    mark_m: int
+    lap_m: int = 0
+
+
+def stretches(part: Part, division: Division) -> tuple[Stretch, ...]:
+    """Return the course of `part`: its tasks in metres, in the order they are gone."""
+    course = [step for step in steps(part, division) if step.unit == "metres"]
+    lap_m = sum(step.amount * step.athletes for step in course if step.open_ended)
+    return tuple(
+        Stretch(step.amount * step.athletes, step.mark, lap_m if step.open_ended else 0)
+        for step in course
+    )
+
+
+def whole_stretches(part: Part, division: Division, metres: int) -> int:
+    """Return how much of `metres` lies in complete marked stretches of `part` [m]."""
+    return complete_metres(stretches(part, division), metres)
+
+
+def complete_metres(course: tuple[Stretch, ...], metres: int) -> int:
+    """Return how much of `metres` lies in complete marked stretches of `course` [m]."""
     covered = 0
-    stretches = [step for step in steps(part, division) if step.unit == "metres"]
-    repeated = sum(step.amount * step.athletes for step in stretches if step.open_ended)
-    for step in stretches:
+    for stretch in course:
         left = max(metres - covered, 0)
-        if step.open_ended and repeated:
-            covered += left // repeated * repeated
+        if stretch.lap_m:
+            covered += left // stretch.lap_m * stretch.lap_m
             left = max(metres - covered, 0)
-        length = step.amount * step.athletes
-        if left < length or not length:
-            return covered + left // step.mark * step.mark
-        covered += length
+        if left < stretch.length_m or not stretch.length_m:
+            return covered + left // stretch.mark_m * stretch.mark_m
+        covered += stretch.length_m
     return covered
 
 

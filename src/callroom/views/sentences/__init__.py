@@ -7,7 +7,7 @@ the facts that its rule promises. Rules of several packages are put together her
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from types import MappingProxyType
 from typing import Protocol
 
@@ -15,7 +15,7 @@ from callroom.model import Event, Fact
 from callroom.model.words import N_
 from callroom.views.wording import clock, result_time, stopwatch
 
-__all__ = ["SENTENCES", "sentence"]
+__all__ = ["SENTENCES", "reasons_text", "sentence"]
 
 
 class Said(Protocol):
@@ -80,6 +80,12 @@ def _place(facts: Mapping[str, str], translate: Callable[[str], str]) -> str:
     else:
         template = N_("{file}, row {row}, column {column}: ")
     return translate(template).format(**facts)
+
+
+def reasons_text(reasons: Iterable[Said], translate: Callable[[str], str] = str) -> str:
+    """Return the reasons for a place as one text: ``"Place 3: 9 points; level with …"``."""
+    text = "; ".join(sentence(reason, translate) for reason in reasons)
+    return text[:1].upper() + text[1:]
 
 
 def _written(name: str, value: Fact, event: Event | None) -> str:

@@ -1,0 +1,154 @@
+"""Standings of one part: scores, places and what they are worth."""
+
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+import msgspec
+
+from callroom.model import Rerun, ScoreSheet
+from callroom.model.workout import PartKind
+from callroom.scoring.entrants import Entrant, EntrantStatus
+from callroom.scoring.points import Award
+from callroom.scoring.rank import ranking
+from callroom.scoring.resolve import Terms, counting_score, resolve
+from callroom.scoring.score import Score
+
+
+class PartRow(msgspec.Struct, frozen=True, gc=False):
+    """One team in one part: its score, its place (None: none) and what that is worth."""
+
+    team: str
+    status: EntrantStatus
+    place: int | None
+    points: Fraction
+    score: Score
+
+
+class PartStandings(msgspec.Struct, frozen=True, kw_only=True):
+    """One scored part in one division.
+
+    Attributes
+    ----------
+    rows
+        By place; then the teams without one.
+    complete
+        Every team that is still in has a result or is known to be absent.
+    awaited
+        The teams of which a result or a re-run is still to come.
+    disputed
+        The teams of which two reports differ and nobody has decided.
+    confirmed
+        Complete, nothing awaited or disputed, and the head judge has confirmed every score.
+    """
+
+    workout: str
+    part: str
+    division: str
+    kind: PartKind
+    share_percent: int
+    rows: tuple[PartRow, ...]
+    complete: bool
+    awaited: tuple[str, ...]
+    disputed: tuple[str, ...]
+    confirmed: bool
+
+    def row(self, team: str) -> PartRow:
+        """Return the row of a team; KeyError if it is not in the division."""
+        for row in self.rows:
+            if row.team == team:
+                return row
+        raise KeyError(team)
+
+
+def scores_of(
+    terms: Terms,
+    field: Sequence[Entrant],
+    sheets: Sequence[ScoreSheet],
+    reruns: Mapping[str, Sequence[Rerun]],
+) -> list[Score]:
+    """Return the score of every entrant of `field`, in its order.
+
+    Parameters
+    ----------
+    sheets
+        Every sheet of the part, in any order.
+    reruns
+        The re-runs granted in the workout, by team.
+    """
+    first: dict[str, Score] = {}
+    attempts: dict[str, list[Score]] = {}
+    for sheet in sheets:
+        score = resolve(terms, sheet)
+        known = first.setdefault(score.team, score)
+        if known is not score:
+            attempts.setdefault(score.team, [known]).append(score)
+    scores = []
+    for entrant in field:
+        team = entrant.team
+        counting = first.get(team)
+        if counting is None or team in attempts or team in reruns:
+            made = attempts.get(team) or ([] if counting is None else [counting])
+            counting = counting_score(terms, team, made, reruns.get(team, ()))
+        if entrant.status in _LEFT:
+            counting = _of_a_team_that_left(counting)
+        scores.append(counting)
+    return scores
+
+
+def rank_part(
+    terms: Terms, field: Sequence[Entrant], scores: Sequence[Score], award: Award
+) -> tuple[PartStandings, list[int | None], list[Fraction]]:
+    """Return the standings of a part, and places and points in the order of `field`."""
+    won, order = ranking(
+        [
+            score.key if entrant.takes_places else None
+            for entrant, score in zip(field, scores, strict=True)
+        ]
+    )
+    points = award.points(terms.part, won, scores)
+    teams = [entrant.team for entrant in field]
+    statuses = [entrant.status for entrant in field]
+    rows = list(map(PartRow, teams, statuses, won, points, scores))
+    rows = [rows[index] for index in order]
+    return _standings(terms, tuple(rows)), won, points
+
+
+_LEFT = frozenset({"withdrawn", "disqualified"})
+
+
+def _of_a_team_that_left(score: Score) -> Score:
+    if score.kind == "awaited":
+        return Score(score.team, "did_not_start", attempt=score.attempt, confirmed=True)
+    if score.rerun_awaited:
+        return msgspec.structs.replace(score, rerun_awaited=False)
+    return score
+
+
+def _standings(terms: Terms, rows: tuple[PartRow, ...]) -> PartStandings:
+    competing, confirmed = 0, 0
+    missing, reruns, disputed = [], [], []
+    for row in rows:
+        if row.status == "out_of_competition":
+            continue
+        score = row.score
+        competing += 1
+        confirmed += score.confirmed
+        if score.kind == "awaited":
+            missing.append(row.team)
+        elif score.rerun_awaited:
+            reruns.append(row.team)
+        if score.disputed:
+            disputed.append(row.team)
+    complete = competing > 0 and not missing
+    return PartStandings(
+        workout=terms.workout,
+        part=terms.part.id,
+        division=terms.division.id,
+        kind=terms.part.kind,
+        share_percent=terms.part.share_percent,
+        rows=rows,
+        complete=complete,
+        awaited=tuple(sorted(missing + reruns)),
+        disputed=tuple(sorted(disputed)),
+        confirmed=complete and not (reruns or disputed) and confirmed == competing,
+    )

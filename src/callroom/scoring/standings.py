@@ -1,0 +1,153 @@
+"""Standings of a division: its parts, and overall.
+
+A part counts overall once every team that is still in has a result there or is known to be
+absent: until then teams would be compared that have not done the same. The standings of the
+part itself are live.
+"""
+
+from collections.abc import Sequence
+
+import msgspec
+
+from callroom.model import Division, Event, Finding, NotFound, State
+from callroom.scoring.entrants import Entrant, entrants
+from callroom.scoring.overall import Counted, OverallRow, overall
+from callroom.scoring.parts import PartStandings, rank_part, scores_of
+from callroom.scoring.points import Award
+from callroom.scoring.resolve import Terms, terms_of
+from callroom.scoring.score import Score
+from callroom.scoring.sheets import Sheets
+
+
+class DivisionStandings(msgspec.Struct, frozen=True, kw_only=True):
+    """One division: every part, and overall.
+
+    Attributes
+    ----------
+    rows
+        By overall place; then the teams without one.
+    counted
+        The parts that count overall so far, as (workout, part).
+    fewest_best
+        Whether the fewest points are the best (sum of places).
+    starters
+        How many teams started or still may.
+    confirmed
+        Every part of the event counts and is confirmed: the standings are no longer
+        provisional.
+    faults
+        Why points could not be worked out, if so.
+    """
+
+    division: str
+    parts: tuple[PartStandings, ...]
+    rows: tuple[OverallRow, ...]
+    counted: tuple[tuple[str, str], ...]
+    fewest_best: bool
+    tie_chain: tuple[str, ...]
+    starters: int
+    confirmed: bool
+    faults: tuple[Finding, ...] = ()
+
+    def part(self, workout: str, part: str) -> PartStandings:
+        """Return the standings of a part; KeyError if the event has no such part."""
+        for standings in self.parts:
+            if (standings.workout, standings.part) == (workout, part):
+                return standings
+        raise KeyError((workout, part))
+
+    def row(self, team: str) -> OverallRow:
+        """Return the row of a team; KeyError if it is not in the division."""
+        for row in self.rows:
+            if row.team == team:
+                return row
+        raise KeyError(team)
+
+
+def all_standings(state: State) -> tuple[DivisionStandings, ...]:
+    """Return the standings of every division, in the order of the event.
+
+    Raises
+    ------
+    NotFound
+        If the book has no event.
+    """
+    event = _event(state)
+    sheets = Sheets(state)
+    return tuple(_division(event, division, state, sheets) for division in event.divisions)
+
+
+def division_standings(state: State, division_id: str) -> DivisionStandings:
+    """Return the standings of one division, overall and in every part.
+
+    Raises
+    ------
+    NotFound
+        If the book has no event or the event no such division.
+    """
+    event = _event(state)
+    for division in event.divisions:
+        if division.id == division_id:
+            return _division(event, division, state, Sheets(state))
+    raise NotFound("division.unknown", division=division_id)
+
+
+def part_standings(state: State, workout_id: str, part_id: str, division_id: str) -> PartStandings:
+    """Return the standings of one part in one division.
+
+    Raises
+    ------
+    NotFound
+        If the book has no event or the event no such division, workout or part.
+    """
+    try:
+        return division_standings(state, division_id).part(workout_id, part_id)
+    except KeyError:
+        raise NotFound("part.unknown", workout=workout_id, part=part_id) from None
+
+
+def _division(event: Event, division: Division, state: State, sheets: Sheets) -> DivisionStandings:
+    rules = event.rules
+    field = entrants(division, state.teams.values(), state.team_status, rules)
+    scored: list[tuple[Terms, list[Score]]] = []
+    for workout in event.workouts:
+        for part in workout.parts:
+            terms = terms_of(workout.id, part, division, rules)
+            reported = sheets.of(workout.id, part.id, division.id)
+            scored.append((terms, scores_of(terms, field, reported, sheets.reruns(workout.id))))
+    starters = _starters(field, [scores for _, scores in scored])
+    award = Award(rules.points, starters)
+    parts: list[PartStandings] = []
+    counted: list[Counted] = []
+    for terms, scores in scored:
+        standings, won, points = rank_part(terms, field, scores, award)
+        parts.append(standings)
+        if standings.complete:
+            counted.append(Counted(standings.workout, standings.part, won, points))
+    return DivisionStandings(
+        division=division.id,
+        parts=tuple(parts),
+        rows=overall(field, counted, rules, fewest_best=award.fewest_best),
+        counted=tuple((each.workout, each.part) for each in counted),
+        fewest_best=award.fewest_best,
+        tie_chain=rules.tie_chain,
+        starters=starters,
+        confirmed=bool(parts) and all(part.confirmed for part in parts),
+        faults=() if award.fault is None else (award.fault,),
+    )
+
+
+def _starters(field: Sequence[Entrant], parts: Sequence[Sequence[Score]]) -> int:
+    """Count the teams of the competition that started somewhere, or still may."""
+    count = 0
+    for index, entrant in enumerate(field):
+        kinds = {scores[index].kind for scores in parts}
+        started = bool(kinds - {"did_not_start"})
+        count += started and entrant.status != "out_of_competition"
+    return count
+
+
+def _event(state: State) -> Event:
+    if state.event is None:
+        raise NotFound("book.no_event")
+    return state.event

@@ -42,9 +42,7 @@ def speech_of(
 def movement_name(task: Task, speech: Speech) -> str:
     """Return the movement as read after its amount: ``"thrusters"``, ``"run"``."""
     number = 2 if task.unit == "reps" else 1
-    return wording.one_line(
-        wording.movement(task.movement, speech.catalogue, number), _LONGEST_NAME
-    )
+    return _amid_words(wording.movement(task.movement, speech.catalogue, number))
 
 
 def amount(row: WorkRow, round_index: int, speech: Speech) -> str:
@@ -83,7 +81,7 @@ def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
         if task.least_each
         else "",
         words.gettext("only while a partner holds: {movement}").format(
-            movement=wording.movement(task.while_holding, speech.catalogue)
+            movement=_amid_words(wording.movement(task.while_holding, speech.catalogue))
         )
         if task.while_holding
         else "",
@@ -100,6 +98,12 @@ def no_rep_reasons(task: Task, speech: Speech) -> tuple[str, ...]:
     if known is None:
         return ()
     return tuple(reason.label for reason in known.no_reps_for(known.allowed()))
+
+
+def _amid_words(name: str) -> str:
+    """Return a name without the capital it begins with when it stands alone."""
+    short = wording.one_line(name, _LONGEST_NAME)
+    return short if short[1:2].isupper() else short[:1].lower() + short[1:]
 
 
 def _for(category_id: str, said: str, speech: Speech) -> str:

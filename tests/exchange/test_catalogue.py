@@ -21,6 +21,7 @@ def test_no_sentence_is_without_a_rule() -> None:
 
 def test_every_rule_that_is_used_is_listed() -> None:
     used = called_with_rule(SOURCE / "exchange", {"fault", "add", "found", "Unsound", "Unreadable"})
+    used = {rule for rule in used if "." in rule}  # not the properties of a calendar entry
     listed = {rule.rule for rule in RULES}
     assert used - listed == set()
     assert len(used) > 60

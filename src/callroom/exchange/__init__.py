@@ -7,12 +7,22 @@ does; here its findings get their place in the file).
 May import: ``model``, spreadsheet and calendar libraries.
 """
 
+from callroom.exchange.calendar_out import Timetable, event_calendar, team_calendar
 from callroom.exchange.crew_file import CrewRead, read_crew
 from callroom.exchange.demo import DemoFile, demo_file
+from callroom.exchange.dump import PlainRow, read_dump, write_dump
 from callroom.exchange.entrants import NOTHING_KNOWN, Known
 from callroom.exchange.event_file import read_event
 from callroom.exchange.event_writing import write_event
 from callroom.exchange.kit_file import KitRead, read_kit
+from callroom.exchange.results_out import (
+    ResultPart,
+    ResultRow,
+    Results,
+    results_csv,
+    results_json,
+    results_xlsx,
+)
 from callroom.exchange.teams_file import TeamsRead, read_teams
 
 __all__ = [
@@ -21,11 +31,23 @@ __all__ = [
     "DemoFile",
     "KitRead",
     "Known",
+    "PlainRow",
+    "ResultPart",
+    "ResultRow",
+    "Results",
     "TeamsRead",
+    "Timetable",
     "demo_file",
+    "event_calendar",
     "read_crew",
+    "read_dump",
     "read_event",
     "read_kit",
     "read_teams",
+    "results_csv",
+    "results_json",
+    "results_xlsx",
+    "team_calendar",
+    "write_dump",
     "write_event",
 ]

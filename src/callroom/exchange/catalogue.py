@@ -114,4 +114,13 @@ RULES = Catalogue(
     ("error", "crew.post_unknown", "heading given known"),
     ("error", "crew.post_unknown_near", "heading given near known"),
     ("error", "crew.not_among_athletes", "heading given team"),
+    # Dumps of a book.
+    ("error", "dump.no_json", ""),
+    ("error", "dump.key_twice", "given"),
+    ("error", "dump.no_dump", "name"),
+    ("error", "dump.other_version", "given known"),
+    ("error", "dump.not_whole", ""),
+    ("error", "dump.rows_missing", "given found"),
+    ("error", "dump.no_row", "given"),
+    ("error", "dump.value_odd", "field"),
 )

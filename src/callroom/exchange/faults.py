@@ -86,8 +86,13 @@ def one_line(text: str) -> str:
     return seen if len(seen) <= LONGEST_SHOWN else seen[: LONGEST_SHOWN - 1] + "…"
 
 
+def is_unseen(sign: str) -> bool:
+    """Whether a character is not seen but acts: controls, and marks that turn direction."""
+    return sign in TURNING_MARKS or unicodedata.category(sign) in {"Cc", "Cs", "Zl", "Zp"}
+
+
 def _visible(sign: str) -> str:
-    if sign in TURNING_MARKS or unicodedata.category(sign) in {"Cc", "Cs", "Zl", "Zp"}:
+    if is_unseen(sign):
         return {"\n": "⏎", "\t": "⇥"}.get(sign, f"\\u{ord(sign):04x}")
     return sign
 

@@ -10,9 +10,8 @@ from datetime import date
 
 import msgspec
 
-from callroom.exchange.faults import Faults, Spot, nearest, shown
+from callroom.exchange.faults import Faults, Spot, is_unseen, nearest, shown
 from callroom.exchange.table_cells import Grid, plain_heading, read_grid
-from callroom.exchange.toml_section import is_unseen
 from callroom.exchange.workbook_guard import column_letters
 from callroom.model import Fact
 

@@ -11,7 +11,7 @@ from datetime import date, datetime, time
 from decimal import Decimal
 from typing import Any, TypeVar
 
-from callroom.exchange.faults import TURNING_MARKS, Faults, nearest, shown
+from callroom.exchange.faults import Faults, is_unseen, nearest, shown
 from callroom.exchange.quantities import (
     Unreadable,
     plain,
@@ -288,8 +288,3 @@ class Section:
             self.source.fault("toml.no_table", path, given=shown(value))
             value = {}
         return Section(value, path, self.source)
-
-
-def is_unseen(sign: str) -> bool:
-    """Whether a character is not seen but acts: controls, and marks that turn direction."""
-    return sign in TURNING_MARKS or unicodedata.category(sign) in {"Cc", "Cs", "Zl", "Zp"}

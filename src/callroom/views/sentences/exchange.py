@@ -269,5 +269,35 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             '"{given}" is not among the athletes of {team}. Write the name as it stands there, or'
             ' leave "competes in" empty.'
         ),
+        # Dumps of a book.
+        "dump.no_json": N_(
+            "From here on this is no JSON. The file may have been cut off or edited: take another"
+            " copy of the dump."
+        ),
+        "dump.key_twice": N_(
+            'This record has "{given}" twice. The file was edited: take another copy of the dump.'
+        ),
+        "dump.no_dump": N_(
+            'This is no dump of a book: the first record is not a "{name}". Choose the file that'
+            " was made by an export."
+        ),
+        "dump.other_version": N_(
+            "The dump has version {given}; this version of Callroom reads version {known}. Use the"
+            " Callroom it was made with, or a newer one."
+        ),
+        "dump.not_whole": N_(
+            "The last record is missing, so the dump is not whole. Take another copy of it."
+        ),
+        "dump.rows_missing": N_(
+            "The dump says that it has {given} rows, but {found} are there. Take another copy of"
+            " it."
+        ),
+        "dump.no_row": N_(
+            "This record is no row of a book: {given}. Take another copy of the dump."
+        ),
+        "dump.value_odd": N_(
+            '"{field}" in this record is neither a text nor a whole number. Take another copy of'
+            " the dump."
+        ),
     }
 )

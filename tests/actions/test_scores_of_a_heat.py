@@ -103,7 +103,7 @@ def test_a_report_that_fits_nowhere_is_kept_unplaced(
 
 
 def test_a_revoked_device_is_still_heard_but_counts_for_nothing(day: Day) -> None:
-    day.ask(DIRECTOR, ask.join_device("phone", "judge", "Lane 2"))
+    day.ask(DIRECTOR, ask.join_device("phone", "judge"))
     day.ask(DIRECTOR, ask.revoke_device("phone"))
     day.ask(JUDGE, ask.report_score(report("w1-1", "T1", 300_000)))
     (kept,) = day.state.unplaced.values()
@@ -111,7 +111,7 @@ def test_a_revoked_device_is_still_heard_but_counts_for_nothing(day: Day) -> Non
 
 
 def test_a_revoked_device_decides_nothing(day: Day) -> None:
-    day.ask(DIRECTOR, ask.join_device("tablet", "head_judge", "Head judge"))
+    day.ask(DIRECTOR, ask.join_device("tablet", "head_judge"))
     day.ask(DIRECTOR, ask.revoke_device("tablet"))
     with pytest.raises(NotAllowed):
         day.ask(HEAD_JUDGE, ask.withdraw_team("T2", ""))

@@ -74,8 +74,11 @@ class FakeDoors:
             raise Refusal("passphrase.wrong")
         return "token-director"
 
+    def label_of(self, device: str) -> str:
+        return f"label of {device}"
+
     def make_code(self, role: Role, label: str) -> str:
-        code = f"2222-222{len(self.codes) + 1}"
+        code = f"2222-222{len(self.codes) + 2}"
         self.codes[code] = role
         return code
 

@@ -137,9 +137,9 @@ def post_standings(division: str, *, final: bool = False) -> Request:
     return propose(bodies.StandingsPosted(division=division, final=final))
 
 
-def join_device(device: str, role: Role, label: str) -> Request:
+def join_device(device: str, role: Role) -> Request:
     """Give a device a role."""
-    return propose(bodies.DeviceJoined(device=device, role=role, label=label))
+    return propose(bodies.DeviceJoined(device=device, role=role))
 
 
 def revoke_device(device: str) -> Request:

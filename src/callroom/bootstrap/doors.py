@@ -177,16 +177,16 @@ class Doors:
     async def _admit(self, grant: JoinCode, label: str) -> tuple[str, str]:
         device = "device-" + secrets.token_hex(6)
         # The journal cannot forget, so what people type about themselves stays out of it.
-        request = join_device(device, grant.role, grant.label)
+        request = join_device(device, grant.role)
         await self._hall.ask(DOORKEEPER, request, key=f"join-{device}")
-        if label.strip():
-            typed = label.strip()[:80].encode()
-            await asyncio.to_thread(self._shelf.put, f"label/{device}", typed)
+        typed = label.strip()[:80] or grant.label
+        if typed:
+            await asyncio.to_thread(self._shelf.put, f"label/{device}", typed.encode())
         token = await self._new_token(grant.role, device, f"{grant.role} {device}")
         return device, token
 
     def label_of(self, device: str) -> str:
-        """Return what the holder of a device typed about it; empty if nothing."""
+        """Return what was typed about a device, by its holder or with its code; or nothing."""
         typed = self._shelf.get(f"label/{device}")
         return typed.decode() if typed is not None else ""
 

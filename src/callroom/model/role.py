@@ -8,11 +8,13 @@ Role = Literal["director", "head_judge", "desk", "judge", "crew", "public"]
 
 
 class Device(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A phone or laptop that joined; `label` is what its holder typed or the code said."""
+    """A phone or laptop that joined.
+
+    What its holder typed about it stays out of the journal, which cannot forget.
+    """
 
     id: str
     role: Role
-    label: str
     joined_seq: int
     revoked_seq: int | None = None
 

@@ -123,10 +123,14 @@ class PadChoicePage(Page, frozen=True, kw_only=True):
 
 
 class DevicesPage(Page, frozen=True, kw_only=True):
-    """``/director/devices``: join codes to make, devices that joined."""
+    """``/director/devices``: join codes to make, devices that joined.
+
+    `labels` is what was typed about each device, by its id; empty: nothing.
+    """
 
     template: ClassVar[str] = "devices.html"
     devices: tuple[Device, ...]
+    labels: Mapping[str, str]
     roles: tuple[Role, ...]
     key: str
     told: Told | None

@@ -32,6 +32,9 @@ class Doorway(Protocol):
     async def sign_in(self, text: str, origin: str) -> str:
         """Return a session token for the director, or refuse."""
 
+    def label_of(self, device: str) -> str:
+        """Return what was typed about a device; empty if nothing."""
+
     def make_code(self, role: Role, label: str) -> str:
         """Return a code that lets one device in; writes to disk."""
 

@@ -209,7 +209,6 @@ class DeviceJoined(Body, frozen=True):
 
     device: str
     role: Role
-    label: str
 
 
 class DeviceRevoked(Body, frozen=True):

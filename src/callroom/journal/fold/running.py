@@ -95,7 +95,7 @@ def standings_posted(build: Builder, entry: Entry, body: bodies.StandingsPosted)
 
 def device_joined(build: Builder, entry: Entry, body: bodies.DeviceJoined) -> None:
     """Give a device its role."""
-    device = Device(id=body.device, role=body.role, label=body.label, joined_seq=entry.seq)
+    device = Device(id=body.device, role=body.role, joined_seq=entry.seq)
     build.devices.put(body.device, device)
     build.touch(f"device:{body.device}")
 

@@ -50,7 +50,10 @@ async def show_devices(request: Asked, house: InHouse, visitor: ByVisitor) -> Re
     """Devices that joined, and codes to let more in."""
     need_director(visitor)
     devices = sorted(house.state.devices.values(), key=lambda device: -device.joined_seq)
-    page = DevicesPage(devices=tuple(devices), roles=ROLES_BY_CODE, key=new_key(), told=None)
+    labels = {device.id: house.book.doors.label_of(device.id) for device in devices}
+    page = DevicesPage(
+        devices=tuple(devices), labels=labels, roles=ROLES_BY_CODE, key=new_key(), told=None
+    )
     return house.show(request, visitor, page)
 
 

@@ -1,5 +1,6 @@
 """How a floor's day is parted into pages, and what Typst's complaints become."""
 
+import re
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -81,6 +82,33 @@ def test_a_warning_is_a_failure(tmp_path: Path, monkeypatch: pytest.MonkeyPatch)
     assert set_text(DRESS + "Fine", tmp_path, monkeypatch).startswith(b"%PDF")
     with pytest.raises(PaperFailed, match="unknown font family"):
         set_text(DRESS + '#set text(font: "Nowhere")\nText', tmp_path, monkeypatch)
+
+
+def test_figures_are_as_wide_as_each_other(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    widths = (
+        '#set text(number-width: "tabular")\n#context for weight in (400, 600, 700) {\n'
+        "  let of(digit) = measure(text(weight: weight, str(digit))).width\n"
+        "  for digit in range(10) { assert.eq(of(digit), of(0)) }\n}\nSame"
+    )
+    assert set_text(DRESS + widths, tmp_path, monkeypatch).startswith(b"%PDF")
+
+
+def test_white_text_on_a_workouts_colour_can_be_read() -> None:
+    """Contrast of 4.5 at least: Web Content Accessibility Guidelines 2.2, 1.4.3."""
+    look = (Path(typesetting.__file__).parent / "templates" / "look.typ").read_text("utf-8")
+    listed = look[look.index("workout-colours") : look.index("#let colour-of")]
+    colours = re.findall(r'rgb\("#([0-9a-f]{6})"\)', listed)
+    assert len(colours) == 8
+    assert all(1.05 / (luminance(colour) + 0.05) >= 4.5 for colour in colours)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance of an sRGB colour, as the guidelines define it."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (0, 2, 4)]
+    red, green, blue = (
+        part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def test_a_fault_is_a_failure_that_says_what_is_wrong(

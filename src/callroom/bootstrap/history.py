@@ -72,4 +72,6 @@ def score_history(
 
 
 def _line(entry: Entry, **told: Any) -> HistoryLine:  # noqa: ANN401 - fields of the line
-    return HistoryLine(seq=entry.seq, at_ms=entry.at_ms, actor=entry.actor, **told)
+    return HistoryLine(
+        seq=entry.seq, at_ms=entry.at_ms, actor=entry.actor, device=entry.device, **told
+    )

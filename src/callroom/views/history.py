@@ -19,8 +19,8 @@ class HistoryLine(msgspec.Struct, frozen=True, kw_only=True):
     ----------
     seq, at_ms
         The entry, and when the server received it [ms, UTC].
-    actor
-        Who did it, as the journal keeps it.
+    actor, device
+        Who did it, as the journal keeps it, and from which device.
     deed
         What was done.
     result
@@ -36,6 +36,7 @@ class HistoryLine(msgspec.Struct, frozen=True, kw_only=True):
     seq: int
     at_ms: int
     actor: str
+    device: str
     deed: Deed
     result: Result | None = None
     source: Source | None = None

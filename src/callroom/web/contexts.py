@@ -84,10 +84,14 @@ class DeskHeatPage(Page, frozen=True, kw_only=True):
 
 
 class JudgePage(Page, frozen=True, kw_only=True):
-    """``/judge``: what the head judge has to settle, confirm or place."""
+    """``/judge``: what the head judge has to settle, confirm or place.
+
+    `labels` is what was typed about the devices that sent what fits nowhere.
+    """
 
     template: ClassVar[str] = "judge.html"
     scores: ScoreList
+    labels: Mapping[str, str]
     divisions: tuple[DivisionLink, ...]
     told: Told | None
     key: str
@@ -104,11 +108,15 @@ class JudgeHeatPage(Page, frozen=True, kw_only=True):
 
 
 class SheetPage(Page, frozen=True, kw_only=True):
-    """``/judge/score/…``: one score, its history, and what may be decided about it."""
+    """``/judge/score/…``: one score, its history, and what may be decided about it.
+
+    `labels` is what was typed about the devices that had to do with it, by their ids.
+    """
 
     template: ClassVar[str] = "sheet.html"
     sheet: SheetView
     history: tuple[HistoryLine, ...]
+    labels: Mapping[str, str]
     attempts: int
     form: EntryForm
     told: Told | None

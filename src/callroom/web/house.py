@@ -2,6 +2,7 @@
 
 import logging
 import secrets
+from collections.abc import Iterable
 from gettext import NullTranslations
 from typing import Any
 
@@ -95,6 +96,11 @@ class House:
     def words(self) -> NullTranslations:
         """The texts of the event's language."""
         return language_of(page_head(self.state).language).words
+
+    def labels(self, devices: Iterable[str]) -> dict[str, str]:
+        """Return what was typed about each of `devices`; those without a label are left out."""
+        found = {device: self.book.doors.label_of(device) for device in devices}
+        return {device: label for device, label in found.items() if label}
 
     def voice(self, state: State) -> Voice:
         """Return what says values of `state`."""

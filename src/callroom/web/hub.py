@@ -157,9 +157,10 @@ class Hub:
             return
         listener = Listener()
         topic.listeners.add(listener)
+        known = frame.known_to(seen_seq, self._book.state.seq)
         try:
             yield f"retry: {RETRY_MS}\n\n".encode()
-            if not frame.known_to(seen_seq, self._book.state.seq):
+            if not known:
                 yield frame.encoded
             while not self._closing:
                 yield await listener.take(BEAT_S) or BEAT

@@ -78,23 +78,25 @@ class Pages:
         return self._render(template, values, language)
 
     def _render(self, template: str, values: Mapping[str, Any], language: Language) -> str:
-        return self._environment(language).get_template(template).render(values)
+        found = _environment(language).get_template(template)
+        return found.render(values, asset=self._assets.address)
 
-    @functools.lru_cache(maxsize=16)  # noqa: B019 - as long-lived as the application itself
-    def _environment(self, language: Language) -> jinja2.Environment:
-        environment = jinja2.Environment(
-            loader=jinja2.PackageLoader("callroom.web"),
-            autoescape=True,
-            undefined=jinja2.StrictUndefined,
-            extensions=["jinja2.ext.i18n"],
-            trim_blocks=True,
-            lstrip_blocks=True,
-        )
-        environment.install_gettext_translations(  # type: ignore[attr-defined]
-            language.words, newstyle=True
-        )
-        environment.globals["asset"] = self._assets.address
-        return environment
+
+@functools.lru_cache(maxsize=16)
+def _environment(language: Language) -> jinja2.Environment:
+    """Return the templates in one language, each read and compiled once."""
+    environment = jinja2.Environment(
+        loader=jinja2.PackageLoader("callroom.web"),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        extensions=["jinja2.ext.i18n"],
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.install_gettext_translations(  # type: ignore[attr-defined]
+        language.words, newstyle=True
+    )
+    return environment
 
 
 def html(text: str, status: int = 200) -> Response[str]:

@@ -26,8 +26,10 @@ from callroom.web.visitor import Visitor
 async def show_judge(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """What waits for the head judge."""
     need_role(visitor, "heat.confirmed")
+    scores = score_list(house.state)
     page = JudgePage(
-        scores=score_list(house.state),
+        scores=scores,
+        labels=house.labels({one.kept.device for one in scores.unplaced}),
         divisions=division_links(house.state),
         told=None,
         key=new_key(),

@@ -92,9 +92,11 @@ async def _page(
     _, plan = published(state)
     heat = plan.heat_of(ref.workout, ref.team)
     heat_id = heat.id if heat is not None else ""
+    history = await asyncio.to_thread(house.book.history, ref, heat_id)
     page = SheetPage(
         sheet=sheet_view(state, ref),
-        history=await asyncio.to_thread(house.book.history, ref, heat_id),
+        history=history,
+        labels=house.labels({line.device for line in history}),
         attempts=attempts(state, ref),
         form=form,
         told=told,

@@ -133,7 +133,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "check.block_interrupted": N_(
             "Heat {heat} comes after heat {by} on floor {floor}, so the heats of workout {workout},"
-            " division {division}, are not in one block."
+            " division {division}, do not follow each other in one block."
         ),
         "check.numbers_out_of_order": N_(
             "The heats of workout {workout} are not numbered in the order they are run."

@@ -70,7 +70,7 @@ def test_a_faulty_file_loads_nothing_and_names_the_place(loaded: Path, folder: P
     before = callroom("standings", loaded, "--json").out
     ran = callroom("load", loaded, bad)
     assert ran.code == 2
-    assert f"bad.toml:{line}" in ran.err
+    assert f"bad.toml, line {line}," in ran.err
     assert "tyme" in ran.err
     assert callroom("standings", loaded, "--json").out == before
 

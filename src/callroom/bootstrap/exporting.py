@@ -1,20 +1,42 @@
 """A book as files for others: results, timetable, and the whole book to keep."""
 
+from collections.abc import Collection, Iterator, Mapping
 from pathlib import Path
 
 import msgspec
 
-from callroom.bootstrap.books import open_book
+from callroom.bootstrap.books import READING, open_book
+from callroom.bootstrap.open_book import OpenBook
+from callroom.exchange import (
+    ResultPart,
+    ResultRow,
+    Results,
+    Timetable,
+    event_calendar,
+    read_dump,
+    results_csv,
+    results_json,
+    results_xlsx,
+    team_calendar,
+    write_dump,
+)
+from callroom.journal.stores import load_book
+from callroom.model import (
+    CallroomError,
+    Event,
+    NotFound,
+    State,
+    from_milliseconds,
+    milliseconds,
+)
 from callroom.views.results import results
 
 
 def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, ...]:
     """Write the files of a book into a folder and return them.
 
-    Parameters
-    ----------
-    share
-        Leave everything personal out of the dump.
+    Results as CSV, XLSX and JSON; the timetable and every team's day as iCalendar; the whole
+    book as a JSON dump, which holds everything personal unless it is made to `share`.
 
     Raises
     ------
@@ -23,12 +45,101 @@ def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, .
     NotFound
         If it has no event yet.
     """
-    out.mkdir(parents=True, exist_ok=True)
     book = open_book(path, writing=False)
     try:
-        files = {"results.json": msgspec.json.encode(results(book.state))}
+        files = dict(_files(book, share=share))
     finally:
         book.close()
     for name, content in files.items():
-        (out / name).write_bytes(content)
+        target = out / name
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(content)
     return tuple(out / name for name in files)
+
+
+def book_from_dump(path: Path, dump: Path) -> None:
+    """Make a book from a dump; it folds to the same State.
+
+    Raises
+    ------
+    BadInput
+        If the dump is not whole, with the place of every fault. No book is made then.
+    JournalError
+        If there is a file at `path` already, or the place is not fit for a book.
+    """
+    try:
+        data = dump.read_bytes()
+    except FileNotFoundError as fault:
+        raise NotFound("file.missing", file=str(dump)) from fault
+    except OSError as fault:
+        raise CallroomError("file.unreadable", file=str(dump), reason=str(fault)) from fault
+    load_book(path, read_dump(data, dump.name), READING)
+
+
+def _files(book: OpenBook, *, share: bool) -> Iterator[tuple[str, bytes]]:
+    state = book.state
+    if state.event is None:
+        raise NotFound("book.no_event")
+    listed = _results(book, state.event)
+    yield "results.csv", results_csv(listed)
+    yield "results.xlsx", results_xlsx(listed)
+    yield "results.json", results_json(listed)
+    yield from _calendars(state, state.event, book.now_ms())
+    yield "book.json", b"".join(write_dump(book.store.dump(share=share)))
+
+
+def _results(book: OpenBook, event: Event) -> Results:
+    state = book.state
+    seal = book.store.seal_at(state.seq)
+    posted = [state.postings.get(division.id) for division in event.divisions]
+    return Results(
+        event=event.id,
+        event_name=event.name,
+        day=event.day,
+        as_of=from_milliseconds(state.at_ms),
+        rows=tuple(
+            msgspec.convert(
+                msgspec.to_builtins(row) | {"parts": [_part(part) for part in row.parts]},
+                ResultRow,
+            )
+            for row in results(state)
+        ),
+        final=all(posting is not None and posting.final for posting in posted),
+        seal=seal.printed() if seal is not None else "",
+        rehearsal=state.rehearsal,
+        invented=event.invented,
+    )
+
+
+def _part(part: msgspec.Struct) -> ResultPart:
+    return msgspec.convert(msgspec.to_builtins(part), ResultPart)
+
+
+def _calendars(state: State, event: Event, now_ms: int) -> Iterator[tuple[str, bytes]]:
+    if state.plan is None:
+        return
+    timetable = Timetable(
+        event=event,
+        plan=state.plan,
+        teams=state.teams,
+        stamped_at=from_milliseconds(state.at_ms),
+        hidden=_hidden(event, now_ms),
+        rehearsal=state.rehearsal,
+    )
+    yield "calendars/event.ics", event_calendar(timetable)
+    for team_id in _still_in(state.teams, state.team_status):
+        yield f"calendars/team-{team_id}.ics", team_calendar(timetable, team_id)
+
+
+def _hidden(event: Event, now_ms: int) -> Collection[str]:
+    """Return the workouts whose release time has not come."""
+    now_s = (now_ms - milliseconds(event.starts_at)) // 1000
+    return frozenset(
+        workout.id
+        for workout in event.workouts
+        if workout.release_s is not None and workout.release_s > now_s
+    )
+
+
+def _still_in(teams: Mapping[str, object], gone: Mapping[str, object]) -> list[str]:
+    return [team_id for team_id in teams if team_id not in gone]

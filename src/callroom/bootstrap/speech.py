@@ -2,7 +2,7 @@
 
 from callroom.model import State
 from callroom.standards import all_movements
-from callroom.views.work_wording import Speech
+from callroom.views.work_wording import Speech, speech_of
 
 
 def speech_for(state: State) -> Speech:
@@ -10,6 +10,4 @@ def speech_for(state: State) -> Speech:
     catalogue = {movement.id: movement for movement in all_movements()}
     if state.event is None:
         return Speech(catalogue=catalogue)
-    return Speech(
-        categories=state.event.categories, catalogue=catalogue, first=state.event.mass_unit
-    )
+    return speech_of(state.event, catalogue)

@@ -225,7 +225,7 @@ def _step(step: Step, row: WorkRow, speech: Speech) -> PadStep:
         task=step.task,
         round_number=step.round_number,
         strand=step.strand,
-        says=f"{amount} {movement[:1].lower()}{movement[1:]}" if amount else movement,
+        says=f"{amount} {movement}".strip(),
         minds=tuple(text for text in (*settings, *work_wording.reminders(row, speech)) if text),
         counts=step.counts,
         mark=step.mark,
@@ -239,4 +239,4 @@ def _lift_says(row: WorkRow, speech: Speech) -> str:
     if row.task.who.kind == "anyone":
         return name
     said = wording.who(row.task.who, speech.categories, speech.words)
-    return f"{said[:1].upper()}{said[1:]}: {name[:1].lower()}{name[1:]}"
+    return f"{said[:1].upper()}{said[1:]}: {name}"

@@ -90,7 +90,7 @@ def _part(cell: StandingsCell, division: Division) -> PartResult:
         time_ms=score.time_ms,
         work=score.work,
         distance_m=score.distance_m,
-        load_g=str(score.load_g) if score.load_g is not None else None,
+        load_g=str(score.load_g) if score.masses else None,
         tiebreak_ms=score.tiebreak_ms,
         confirmed=score.confirmed,
     )

@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from callroom.bootstrap.books import back_up, new_book, verify_book
+from callroom.bootstrap.exporting import book_from_dump
 from callroom.cli.saying import (
     NO,
     answering,
@@ -18,12 +19,21 @@ from callroom.cli.saying import (
 
 @click.command()
 @book_argument
+@click.option(
+    "--from",
+    "dump",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Fill it from a dump of another book (book.json of `callroom export`).",
+)
 @json_option
 @answering
-def new(book: str, as_json: bool) -> None:
+def new(book: str, dump: Path | None, as_json: bool) -> None:
     """Make an empty book: the file in which one event is kept."""
     path = Path(book)
-    new_book(path)
+    if dump is None:
+        new_book(path)
+    else:
+        book_from_dump(path, dump)
     if as_json:
         say_json({"book": str(path)})
     else:

@@ -15,7 +15,7 @@ from callroom.cli.saying import (
     say_findings,
     say_json,
 )
-from callroom.model import State
+from callroom.model import State, milliseconds
 from callroom.paper import PaperSize, print_pack
 from callroom.views.sheets import print_findings, sheets
 
@@ -39,9 +39,10 @@ def print_(book: str, out: Path, size: str, cards_to_a_sheet: str, as_json: bool
     opened = open_book(Path(book), writing=False)
     try:
         state = opened.state
+        now_s = _now_s(state, opened.now_ms())
     finally:
         opened.close()
-    files = write_pack(state, out, SIZES[size], TO_A_SHEET[cards_to_a_sheet])
+    files = write_pack(state, out, SIZES[size], TO_A_SHEET[cards_to_a_sheet], now_s)
     if as_json:
         say_json({"files": [str(path) for path in files]})
         return
@@ -51,9 +52,26 @@ def print_(book: str, out: Path, size: str, cards_to_a_sheet: str, as_json: bool
 
 
 def write_pack(
-    state: State, out: Path, size: PaperSize, cards_to_a_sheet: Literal[1, 2]
+    state: State,
+    out: Path,
+    size: PaperSize,
+    cards_to_a_sheet: Literal[1, 2],
+    now_s: int | None = None,
 ) -> tuple[Path, ...]:
-    """Write all sheets of `state` into `out`; returns the files."""
+    """Write all sheets of `state` into `out`; returns the files.
+
+    Sheets that go home with people show what is released by `now_s` [s from the day's start].
+    """
     return print_pack(
-        sheets(state), out, size=size, speech=speech_for(state), cards_to_a_sheet=cards_to_a_sheet
+        sheets(state, now_s),
+        out,
+        size=size,
+        speech=speech_for(state),
+        cards_to_a_sheet=cards_to_a_sheet,
     )
+
+
+def _now_s(state: State, now_ms: int) -> int | None:
+    if state.event is None:
+        return None
+    return (now_ms - milliseconds(state.event.starts_at)) // 1000

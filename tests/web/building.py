@@ -7,6 +7,7 @@ import threading
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import Any
 
 import msgspec
@@ -100,6 +101,7 @@ class FakeBook:
 
     def __init__(self, state: State, now_ms: int | None = None) -> None:
         self.state = state
+        self.path = Path("example.book")
         self.doors = FakeDoors()
         self.entries: list[tuple[Entry, Any]] = []
         self._now_ms = now_ms
@@ -226,7 +228,7 @@ def played_book(heats: int = 6, *, confirm: int = 4) -> FakeBook:
 
 
 @contextmanager
-def client_of(book: FakeBook, role: Role | None = None, **options: Any) -> Iterator[Any]:
+def client_of(book: Any, role: Role | None = None, **options: Any) -> Iterator[Any]:
     """A browser at the machine itself, with the token of a role."""
     app: Litestar = make_app(book, options.pop("settings", WebSettings(port=8000)))
     _come_from(app, options.pop("peer", "127.0.0.1"))
@@ -254,10 +256,11 @@ def _come_from(app: Litestar, peer: str) -> None:
 
 
 @contextmanager
-def served(book: Any, **options: Any) -> Iterator[str]:
+def served(book: Any, port: int = 0, **options: Any) -> Iterator[str]:
     """A real server on a free port of this machine, in a thread; gives its address."""
     listening = socket.socket()
-    listening.bind(("127.0.0.1", 0))
+    listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+    listening.bind(("127.0.0.1", port))
     port = listening.getsockname()[1]
     running = server(book, "127.0.0.1", port, **options)
     thread = threading.Thread(target=running.run, kwargs={"sockets": [listening]})

@@ -27,7 +27,9 @@ GUARDED: dict[str, set[str]] = {
     "/judge/heat/w1-1": {"director", "head_judge"},
     "/judge/score/w1/a/T13/1": {"director", "head_judge"},
     "/director": {"director"},
+    "/desk/teams": {"director", "head_judge", "desk"},
     "/director/devices": {"director"},
+    "/director/files": {"director"},
 }
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import ClassVar
 
-from callroom.model import Device, Role
+from callroom.model import Device, Finding, Role, TeamStatus
 from callroom.views.heat_desk import HeatScores, ScoreList, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
@@ -171,6 +171,28 @@ class DirectorPage(Page, frozen=True, kw_only=True):
     scores: ScoreList
     devices: int
     plan_is_old: bool
+
+
+class FilesPage(Page, frozen=True, kw_only=True):
+    """``/director/files``: what to print and take away; `findings` is what `verify` found."""
+
+    template: ClassVar[str] = "files.html"
+    told: Told | None
+    findings: tuple[Finding, ...]
+
+
+class TeamsPage(Page, frozen=True, kw_only=True):
+    """``/desk/teams``: teams to withdraw or let back in.
+
+    `out` has the teams no longer in the event by id; `rules`: this visitor may disqualify
+    and reinstate.
+    """
+
+    template: ClassVar[str] = "teams.html"
+    divisions: tuple[DivisionLink, ...]
+    out: Mapping[str, TeamStatus]
+    rules: bool
+    key: str
 
 
 class SignInPage(Page, frozen=True, kw_only=True):

@@ -1,6 +1,7 @@
 """What the pages need of an open book; `callroom.bootstrap` hands in the real one."""
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any, Protocol
 
 from callroom.actions.request import Request
@@ -54,6 +55,10 @@ class Book(Protocol):
     @property
     def state(self) -> State:
         """The State of the last published batch."""
+
+    @property
+    def path(self) -> Path:
+        """The book's file."""
 
     @property
     def doors(self) -> Doorway:

@@ -6,6 +6,7 @@ from callroom.web.routes import (
     director,
     doors,
     entries,
+    files,
     judge,
     lane,
     live,
@@ -14,6 +15,7 @@ from callroom.web.routes import (
     public,
     scores,
     static,
+    teams,
 )
 
 HANDLERS = (
@@ -21,10 +23,12 @@ HANDLERS = (
     *board.HANDLERS,
     *desk.HANDLERS,
     *judge.HANDLERS,
+    *teams.HANDLERS,
     *scores.HANDLERS,
     *pad.HANDLERS,
     *lane.HANDLERS,
     *director.HANDLERS,
+    *files.HANDLERS,
     *doors.HANDLERS,
     *entries.HANDLERS,
     *owner.HANDLERS,

@@ -21,7 +21,9 @@ Two ends that still have a whole number between them after the last are within 1
 it: then it is that whole number, as in ``(2 ** 0.5) ** 2``.
 """
 
-GREATEST_EXPONENT = 64
+GREATEST_EXPONENT = 1024
+"""So that a division may lose a tenth for every place, however large it is."""
+
 MOST_BITS = 2**16
 """Of the numerator and the denominator of anything on the way."""
 
@@ -139,11 +141,11 @@ class _Arithmetic:
         exact = _exact_power(base, exponent)
         if exact is not None:
             return Between(exact, exact)
-        context = Context(prec=self._digits + 10, Emax=MAX_EMAX, Emin=MIN_EMIN)
+        context = Context(prec=self._digits + 20, Emax=MAX_EMAX, Emin=MIN_EMIN)
         near = Fraction(context.power(_decimal(base, context), _decimal(exponent, context)))
-        # Base and exponent are each off by at most one in the last of digits + 10 places. With
+        # Base and exponent are each off by at most one in the last of digits + 20 places. With
         # the bounds above the logarithm of the base is below 50,000 and the exponent at most
-        # 64, so the power is off by less than 10 ** 7 in the last place: less than this.
+        # 1,024, so the power is off by less than 10 ** 9 in the last place: less than this.
         slack = near / 10**self._digits
         return Between(near - slack, near + slack)
 

@@ -106,11 +106,10 @@ def _result(lane: Lane, result: Result, kit: Sequence[KitItem]) -> Iterator[Find
 
 
 def _numbers(lane: Lane, result: Result) -> Iterator[Finding]:
-    needed = {"finished": "time_ms", "capped": "work", "worked": "work", "covered": "distance_m"}
-    field = needed.get(result.outcome, "")
+    part, total = lane.part, total_counts(lane.part, lane.division)
+    field = _needed(part, result, total)
     if field and getattr(result, field) is None:
         yield lane.found("score.number_missing", field=field)
-    part, total = lane.part, total_counts(lane.part, lane.division)
     if result.outcome == "finished" and _past_cap(part, result.time_ms):
         yield lane.found("score.time_past_cap", time_ms=result.time_ms, cap_s=part.cap_s)
     if total is not None and result.work is not None:
@@ -126,6 +125,17 @@ def _numbers(lane: Lane, result: Result) -> Iterator[Finding]:
             )
     if _nought(result):
         yield lane.found("score.nought")
+
+
+def _needed(part: Part, result: Result, total: int | None) -> str:
+    """Return the field without which there is no result."""
+    if part.kind == "load":
+        return ""
+    if part.kind == "distance":
+        return "distance_m"
+    if result.outcome == "finished":
+        return "time_ms" if part.kind == "time" else "work" if total is None else ""
+    return "work"
 
 
 def _nought(result: Result) -> bool:

@@ -1,4 +1,4 @@
-"""Running the command as a person does: another process, its output and exit code."""
+"""Running the command: in this process, or in one of its own as a person does."""
 
 import json
 import subprocess
@@ -7,6 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import msgspec
+from click.testing import CliRunner
+
+from callroom.cli import main
 
 
 class Ran(msgspec.Struct, frozen=True):
@@ -21,8 +24,16 @@ class Ran(msgspec.Struct, frozen=True):
         return json.loads(self.out)
 
 
-def callroom(*words: str | Path, within_s: int = 120) -> Ran:
-    """Run ``callroom`` with these words."""
+def callroom(*words: str | Path) -> Ran:
+    """Run ``callroom`` with these words in this process; an unexpected exception is raised."""
+    done = CliRunner().invoke(main, list(map(str, words)))
+    if done.exception is not None and not isinstance(done.exception, SystemExit):
+        raise done.exception
+    return Ran(done.exit_code, done.stdout, done.stderr)
+
+
+def callroom_apart(*words: str | Path, within_s: int = 120) -> Ran:
+    """Run ``callroom`` with these words in a process of its own."""
     done = subprocess.run(
         [sys.executable, "-m", "callroom", *map(str, words)],
         capture_output=True,

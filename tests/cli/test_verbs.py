@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from callroom.exchange import demo_file
-from tests.cli.running import Ran, callroom
+from tests.cli.running import callroom, callroom_apart
 
 pytestmark = pytest.mark.store
 
@@ -122,6 +122,15 @@ def test_backup_and_verify(planned: Path, tmp_path: Path) -> None:
     assert (ran.code, ran.answer["findings"]) == (0, [])
 
 
+def test_exit_codes_are_those_of_the_process(planned: Path, tmp_path: Path) -> None:
+    assert callroom_apart("verify", planned).code == 0
+    refused = callroom_apart("check", tmp_path / "no-such.book")
+    assert refused.code == 2
+    assert "no-such.book" in refused.err
+    assert "Traceback" not in refused.err
+    assert callroom_apart("--help").out.count("\n  ") >= 12
+
+
 def test_verify_says_no_to_a_damaged_book(planned: Path, tmp_path: Path) -> None:
     copy = tmp_path / "copy.book"
     callroom("backup", planned, copy)
@@ -139,28 +148,3 @@ def test_export_writes_files_for_others(planned: Path, tmp_path: Path) -> None:
     assert ran.code == 0, ran.err
     kinds = {Path(name).suffix for name in ran.answer["files"]}
     assert kinds >= {".csv", ".xlsx", ".json", ".ics"}
-
-
-def rehearsed(book: Path, seed: int) -> Ran:
-    return callroom("rehearse", book, "--seed", str(seed), "--json")
-
-
-def test_a_rehearsal_leaves_the_book_as_it_is_and_repeats_itself(planned: Path) -> None:
-    before = digest(planned)
-    first = rehearsed(planned, 5)
-    assert first.code == 0, first.err
-    assert first.answer["refused"] == 0
-    copy = Path(first.answer["book"])
-    standings = callroom("standings", copy, "--json").out
-    assert rehearsed(planned, 5).code == 0
-    assert callroom("standings", copy, "--json").out == standings
-    assert rehearsed(planned, 6).code == 0
-    assert callroom("standings", copy, "--json").out != standings
-    assert digest(planned) == before
-    assert callroom("verify", copy).code == 0
-
-
-def test_a_rehearsal_is_not_rehearsed(planned: Path) -> None:
-    rehearsed(planned, 5)
-    ran = callroom("rehearse", planned.with_name(planned.name + ".rehearsal"))
-    assert ran.code == 1

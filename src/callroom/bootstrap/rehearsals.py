@@ -29,7 +29,7 @@ def rehearsal_of(path: Path, seed: int) -> Path:
         book.store.backup(copy, force=True)
     finally:
         book.close()
-    copied = open_book(copy)
+    copied = open_book(copy, clock=clock_for(copy, 0))
     try:
         copied.ask_now(AT_THE_KEYBOARD, mark_rehearsal(seed), key="rehearsal")
     finally:

@@ -1,18 +1,55 @@
 """The ``callroom`` command itself: the group that every verb joins."""
 
+import importlib
+from collections.abc import Mapping
+from types import MappingProxyType
+
 import click
 
-from callroom.cli.verbs.demonstrating import demo
-from callroom.cli.verbs.keeping import backup, new, verify
-from callroom.cli.verbs.printing import print_
-from callroom.cli.verbs.rehearsing import rehearse
-from callroom.cli.verbs.results import export, standings
-from callroom.cli.verbs.serving import serve
-from callroom.cli.verbs.setting_up import check, load, plan
-from callroom.cli.verbs.shelf import show_shelf
+_HERE = "callroom.cli.verbs"
+
+# Each verb with the module and the name it is found under. A verb is loaded when it is used,
+# so that a small one does not wait for the server or the printer.
+VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
+    {
+        "demo": ("demonstrating", "demo"),
+        "new": ("keeping", "new"),
+        "load": ("setting_up", "load"),
+        "check": ("setting_up", "check"),
+        "plan": ("setting_up", "plan"),
+        "print": ("printing", "print_"),
+        "serve": ("serving", "serve"),
+        "rehearse": ("rehearsing", "rehearse"),
+        "standings": ("results", "standings"),
+        "export": ("results", "export"),
+        "backup": ("keeping", "backup"),
+        "verify": ("keeping", "verify"),
+    }
+)
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]}, invoke_without_command=True)
+class Verbs(click.Group):
+    """The verbs in the order in which an event needs them."""
+
+    def list_commands(self, _context: click.Context) -> list[str]:
+        """Return the names of all verbs."""
+        return list(VERBS)
+
+    def get_command(self, _context: click.Context, name: str) -> click.Command | None:
+        """Return a verb, or None if there is none of that name."""
+        found = VERBS.get(name)
+        if found is None:
+            return None
+        module, attribute = found
+        verb: click.Command = getattr(importlib.import_module(f"{_HERE}.{module}"), attribute)
+        return verb
+
+
+@click.group(
+    cls=Verbs,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    invoke_without_command=True,
+)
 @click.version_option(package_name="callroom", message="%(prog)s %(version)s")
 @click.pass_context
 def main(context: click.Context) -> None:
@@ -21,21 +58,6 @@ def main(context: click.Context) -> None:
     Without a verb: opens the browser on a list of books.
     """
     if context.invoked_subcommand is None:
+        from callroom.cli.verbs.shelf import show_shelf  # noqa: PLC0415 - as every verb
+
         show_shelf()
-
-
-for verb in (
-    demo,
-    new,
-    load,
-    check,
-    plan,
-    print_,
-    serve,
-    rehearse,
-    standings,
-    export,
-    backup,
-    verify,
-):
-    main.add_command(verb)

@@ -119,6 +119,15 @@ def test_a_day_on_which_the_clocks_change_reads_back_to_the_same_instants() -> N
     assert heat.start.hour == 4
 
 
+def test_the_zone_is_described_around_the_day_whenever_that_is() -> None:
+    for year in (1999, 2027, 2061):
+        event = replace(EVENT, day=date(year, 7, 1))
+        data = event_calendar(replace(TIMETABLE, event=event))
+        heat = entries(data)["small/heat/w1-1@callroom.invalid"]
+        assert heat.start.astimezone(UTC) == event.instant(900)
+        assert len(data) < 3000
+
+
 def test_a_workout_that_is_not_released_does_not_give_its_name() -> None:
     hidden = replace(TIMETABLE, hidden=frozenset({"w1"}))
     for data in (event_calendar(hidden), team_calendar(hidden, "T01")):

@@ -225,6 +225,8 @@ ONE_FAULT = [
     ('"small"', f'{HERE}"a/b"', "toml.id_form", "letters"),
     ("2027-03-13", f'{HERE}"13 March"', "toml.no_date", "2027-05-15"),
     ("2027-03-13", f"{HERE}2027-03-13 10:00:00", "toml.no_date", "2027-05-15"),
+    ("2027-03-13", f"{HERE}0001-01-01", "toml.day_far", "2000 and 2100"),
+    ("2027-03-13", f"{HERE}9999-12-31", "toml.day_far", "2000 and 2100"),
     ('"Europe/Berlin"', f'{HERE}"Europe/Berlim"', "toml.no_zone", "Europe/Berlin"),
     ('start = "09:00"', f'start = {HERE}"9 am"', "toml.no_clock", "09:30"),
     ('start = "09:00"', f"start = {HERE}9", "toml.no_clock", "09:30"),

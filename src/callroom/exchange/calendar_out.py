@@ -5,7 +5,7 @@ IETF, 2009. The ``icalendar`` library writes it; here it is decided what is in i
 """
 
 from collections.abc import Callable, Collection, Mapping
-from datetime import datetime
+from datetime import datetime, timedelta
 
 import icalendar
 import msgspec
@@ -84,7 +84,10 @@ class _Writer:
         return calendar
 
     def finished(self, calendar: icalendar.Calendar) -> bytes:
-        calendar.add_missing_timezones()
+        # The changes of the clocks from 1970 to 2038, as by default, would be most of the file,
+        # and would end before some events.
+        around = timedelta(days=400)
+        calendar.add_missing_timezones(self.event.day - around, self.event.day + around)
         return bytes(calendar.to_ical())
 
     def heat(self, heat: Heat) -> icalendar.Event:

@@ -53,6 +53,7 @@ RULES = Catalogue(
     ("error", "toml.team_large", "key most"),
     # Times.
     ("error", "toml.no_date", "key given"),
+    ("error", "toml.day_far", "key given least most"),
     ("error", "toml.no_clock", "key given"),
     ("error", "toml.clock_absent", "key given zone"),
     ("error", "toml.clock_doubled", "key given zone"),

@@ -11,6 +11,7 @@ from callroom.model.clock import local_instant
 from callroom.model.mass import MassUnit
 
 MOST_LANES = 200
+FIRST_YEAR, LAST_YEAR = 2000, 2100
 LARGEST_TEAM = 26
 """Athletes of one team: a place in a line-up is one letter."""
 
@@ -56,6 +57,9 @@ def _formed(head: Section, key: str, default: str, form: re.Pattern[str], rule: 
 def _day(head: Section, fields: dict[str, Any]) -> EventDay | None:
     """Fill in day, zone and start, and return them together if they fit each other."""
     day = head.date("day")
+    if day is not None and not FIRST_YEAR <= day.year <= LAST_YEAR:
+        head.fault("toml.day_far", "day", given=day.isoformat(), least=FIRST_YEAR, most=LAST_YEAR)
+        day = None
     zone = head.text("zone")
     start = head.moment("start")
     if day is None or not zone or start is None:

@@ -106,6 +106,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         # Times.
         "toml.no_date": N_('"{key}" is {given}. Write the day as year-month-day: 2027-05-15.'),
+        "toml.day_far": N_('"{key}" is {given}. Write a day between the years {least} and {most}.'),
         "toml.no_clock": N_(
             '"{key}" is "{given}". Write a time of day: "09:30"; or a day and a time:'
             " 2027-05-14 18:00:00."

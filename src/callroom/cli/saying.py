@@ -8,7 +8,7 @@ from typing import Any, ParamSpec
 import click
 import msgspec
 
-from callroom.model import BadInput, CallroomError, Finding, NotAllowed, Refusal
+from callroom.model import BadInput, CallroomError, Event, Finding, NotAllowed, Refusal
 from callroom.views.sentences import sentence
 
 DONE, NO, BAD_INPUT = 0, 1, 2
@@ -45,20 +45,23 @@ def findings_of(fault: CallroomError) -> tuple[Finding, ...]:
     return fault.findings if isinstance(fault, BadInput) else (fault.finding(),)
 
 
-def say_findings(findings: Iterable[Finding], *, as_json: bool) -> None:
-    """Say findings: sentences on stderr, or one JSON object on stdout."""
+def say_findings(findings: Iterable[Finding], *, as_json: bool, event: Event | None = None) -> None:
+    """Say findings: sentences on stderr, or one JSON object on stdout.
+
+    With the `event`, moments of the day are said by its clock.
+    """
     if as_json:
-        say_json({"findings": [_with_sentence(finding) for finding in findings]})
+        say_json({"findings": [_with_sentence(finding, event) for finding in findings]})
         return
     for finding in findings:
         said_already = "file" in finding.facts  # the sentence then begins with the place
         where = f"{finding.source}: " if finding.source and not said_already else ""
-        click.echo(f"{finding.severity}: {where}{sentence(finding)}", err=True)
+        click.echo(f"{finding.severity}: {where}{sentence(finding, event=event)}", err=True)
 
 
-def _with_sentence(finding: Finding) -> dict[str, Any]:
+def _with_sentence(finding: Finding, event: Event | None) -> dict[str, Any]:
     said: dict[str, Any] = msgspec.to_builtins(finding)
-    return said | {"sentence": sentence(finding)}
+    return said | {"sentence": sentence(finding, event=event)}
 
 
 def say_json(value: object) -> None:

@@ -67,10 +67,11 @@ def check(book: str, as_json: bool) -> int | None:
     """Say everything that is wrong, or worth knowing, in a book as it stands."""
     opened = open_book(Path(book), writing=False)
     try:
+        event = opened.state.event
         findings = check_book(opened.state)
     finally:
         opened.close()
-    say_findings(findings, as_json=as_json)
+    say_findings(findings, as_json=as_json, event=event)
     if not findings and not as_json:
         progress("Nothing to say: event, teams, crew and plan are sound.")
     return NO if errors_among(findings) else None
@@ -91,14 +92,14 @@ def plan(book: str, seconds: int, dry_run: bool, as_json: bool) -> int | None:
 
         reply = plan_apart(request, told_to(request.event))
         if reply.plan is None:
-            say_findings(reply.findings, as_json=as_json)
+            say_findings(reply.findings, as_json=as_json, event=request.event)
             return NO
         if not dry_run:
             key = f"plan-{request.inputs_digest}-{request.revision}"
             opened.ask_now(AT_THE_KEYBOARD, publish_plan(reply.plan), key=key)
     finally:
         opened.close()
-    say_findings(reply.findings, as_json=False)
+    say_findings(reply.findings, as_json=False, event=request.event)
     if as_json:
         say_json(
             {

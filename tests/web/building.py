@@ -7,6 +7,7 @@ import threading
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -180,9 +181,8 @@ def result_for(kind: str, number: int) -> Result:
     if kind == "distance":
         return Result(outcome="covered", distance_m=900 + number * 10)
     lifts = tuple(
-        Lift(task=task, mass=Mass(amount=weight + number, unit="kg"), good=good)  # type: ignore[arg-type]
+        Lift(task=task, mass=Mass(amount=Decimal(weight + number)), good=True)
         for task, weight in (("lift_women", 50), ("lift_men", 80))
-        for good in (True,)
     )
     return Result(outcome="lifted", lifts=lifts)
 

@@ -98,6 +98,18 @@ def test_a_second_report_that_differs_is_for_the_head_judge() -> None:
     assert "Two reports differ" in desk
 
 
+def test_an_odd_score_is_pointed_out_until_it_is_confirmed() -> None:
+    book = example_book()
+    split_after_finish = {"a.time": "7:32", "a.split": "8:00"}
+    with client_of(book, "desk") as client:
+        save(client, **split_after_finish)
+        page = client.get("/desk").text
+        assert "Odd: look at the card again" in page
+        assert f'href="{CARD}"' in page.split("Odd: look")[1]
+    with client_of(book, "head_judge") as client:
+        assert "Odd: look at the card again" in client.get("/judge").text
+
+
 def test_a_report_that_fits_nowhere_is_kept_and_said_so() -> None:
     book = played_book(1, confirm=1)
     with client_of(book, "desk") as client:

@@ -4,8 +4,15 @@ import msgspec
 
 from callroom.model import Heat, State, milliseconds
 from callroom.views.page_head import PageHead, page_head
-from callroom.views.timetable import CREW, Audience, HeatSlot, LanePlace, PauseSlot
-from callroom.views.timetable import heat_slot, pause_slots
+from callroom.views.timetable import (
+    CREW,
+    Audience,
+    HeatSlot,
+    LanePlace,
+    PauseSlot,
+    heat_slot,
+    pause_slots,
+)
 
 # How many finished heats stay in sight: enough to see what has just ended on every floor.
 _DONE_SHOWN = 4

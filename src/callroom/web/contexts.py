@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from callroom.model import Device, Finding, Role, TeamStatus
-from callroom.views.heat_desk import HeatScores, ScoreList, SheetView
+from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
+from callroom.views.score_list import ScoreList
 from callroom.views.team_day import TeamDay
 from callroom.web.errors import Problem
 from callroom.web.forms.entry import EntryForm

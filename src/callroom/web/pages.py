@@ -30,19 +30,15 @@ class Shell(msgspec.Struct, frozen=True, kw_only=True):
     """What every page is given as ``shell``: around the page's own content.
 
     `path` is the address asked for; `role` what this browser may be; `form_token` goes
-    into every form; `private` says that nobody can read along, and `shut_out` that a
-    director's session was sent over a network where somebody could.
+    into every form; `private` says that nobody can read along.
     """
 
     head: PageHead
     lang: str
     path: str
     role: str
-    name: str
     form_token: str
     private: bool
-    shut_out: bool
-    seq: int
 
 
 class Pages:
@@ -61,11 +57,8 @@ class Pages:
             lang=language.tag,
             path=path,
             role=visitor.role,
-            name=visitor.actor.name if visitor.actor is not None else "",
             form_token=visitor.form_token,
             private=visitor.private,
-            shut_out=visitor.shut_out,
-            seq=state.seq,
         )
         values = {"page": page, "shell": shell, "say": Voice(state, head, language)}
         return self._render(page.template, values, language)

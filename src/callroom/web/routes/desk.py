@@ -10,8 +10,9 @@ from litestar.response import Redirect
 from callroom.actions.request import propose
 from callroom.model import BadInput, CallroomError, Heat, Refusal, ScoreReport, State
 from callroom.views.codes import CardRef, read_code
-from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat, score_list
+from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat
 from callroom.views.masthead import published
+from callroom.views.score_list import score_list
 from callroom.web.contexts import DeskHeatPage, DeskPage, EntryPage
 from callroom.web.errors import NotSignedIn
 from callroom.web.forms.entry import EntryForm, entry_form

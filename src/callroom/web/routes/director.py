@@ -11,8 +11,8 @@ from litestar.response import Redirect
 from callroom.actions import day
 from callroom.actions.digest import inputs_digest
 from callroom.model import State
-from callroom.views.heat_desk import score_list
 from callroom.views.home import division_links
+from callroom.views.score_list import score_list
 from callroom.web.contexts import CodesPage, DevicesPage, DirectorPage
 from callroom.web.errors import Unreadable
 from callroom.web.given import ByVisitor, InHouse, PostedForm

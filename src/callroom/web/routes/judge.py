@@ -12,8 +12,9 @@ from litestar.response import Redirect
 from callroom.actions import day
 from callroom.actions.request import Request
 from callroom.model import State
-from callroom.views.heat_desk import heat_scores, score_list
+from callroom.views.heat_desk import heat_scores
 from callroom.views.home import division_links
+from callroom.views.score_list import score_list
 from callroom.web.contexts import JudgeHeatPage, JudgePage
 from callroom.web.errors import Unreadable
 from callroom.web.forms.posted import Posted

@@ -5,7 +5,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 INSTALLED := .venv/.installed
 
-.PHONY: help install frontend demo test check format bench bench-quick messages lock lowest clean
+.PHONY: help install frontend demo test check format bench bench-quick messages pictures lock lowest clean
 
 help:
 	@echo 'make install      the callroom command, in .venv/bin'
@@ -16,6 +16,7 @@ help:
 	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
 	@echo 'make frontend     browser assets, when their sources changed'
 	@echo 'make messages     collect the texts for translators'
+	@echo 'make pictures     the pictures of the docs, anew from the demonstration'
 	@echo 'make lock         choose newer dependencies, at least a week old'
 	@echo 'make lowest       the tests of plain code with the oldest dependencies allowed'
 
@@ -38,6 +39,9 @@ frontend: $(INSTALLED)
 
 demo: install
 	$(BIN)/callroom demo
+
+pictures: install
+	$(BIN)/python tools/pictures.py
 
 # ---- checks ----------------------------------------------------------------------------------
 

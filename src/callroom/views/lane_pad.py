@@ -24,9 +24,15 @@ class PadStep(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PadRound(msgspec.Struct, frozen=True, kw_only=True):
-    """One round of one block; `repeats`: again and again until time is up."""
+    """One round of one block: its number and how many there are.
+
+    `repeats`: it is done again and again until time is up, and only this one is listed.
+    """
 
     block: str
+    name: str
+    number: int
+    of: int
     steps: tuple[PadStep, ...]
     repeats: bool
 
@@ -188,7 +194,7 @@ def _part(
         cap_ms=part.cap_s * 1000,
         starts_ms=part.starts_s * 1000,
         total=total,
-        rounds=_rounds(counted, rows, speech),
+        rounds=_rounds(part, counted, rows, speech),
         lifts=tuple(
             PadLift(
                 task=task,
@@ -202,17 +208,23 @@ def _part(
     )
 
 
-def _rounds(listed: list[Step], rows: dict[str, WorkRow], speech: Speech) -> tuple[PadRound, ...]:
+def _rounds(
+    part: Part, listed: list[Step], rows: dict[str, WorkRow], speech: Speech
+) -> tuple[PadRound, ...]:
     grouped: dict[tuple[str, int], list[Step]] = {}
     for step in listed:
         grouped.setdefault((step.block, step.round_number), []).append(step)
+    blocks = {block.id: block for block in part.blocks}
     return tuple(
         PadRound(
             block=block,
+            name=blocks[block].name,
+            number=number,
+            of=blocks[block].rounds,
             steps=tuple(_step(step, rows[step.task], speech) for step in group),
             repeats=group[0].open_ended,
         )
-        for (block, _), group in grouped.items()
+        for (block, number), group in grouped.items()
     )
 
 

@@ -24,6 +24,7 @@ PAD_WORDS: tuple[str, ...] = (
     N_("Nothing waits to be sent"),
     N_("One more"),
     N_("Round {n}"),
+    N_("Round {n} of {all}"),
     N_("Set done"),
     N_("Set the whole count"),
     N_("Side {n}"),

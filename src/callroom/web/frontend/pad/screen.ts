@@ -81,19 +81,29 @@ function counting(sight: Sight, tally: Tally): HTMLElement[] {
 }
 
 function work(sight: Sight, tally: Tally, step: PadStep | null): HTMLElement {
-  const { part, words } = sight;
-  const round = tally.round;
-  const rounds = part.rounds.length > 1 || round?.repeats === true;
+  const { words } = sight;
+  const where = whereIn(sight, tally);
   const next = nextOf(tally, step);
   return el(
     "div",
     { class: "pad-work" },
-    rounds &&
-      el("p", { class: "pad-round", text: words("Round {n}", { n: tally.rounds_done + 1 }) }),
+    where !== "" && el("p", { class: "pad-round", text: where }),
     el("h2", { class: "pad-task", text: step?.says ?? words("All done") }),
     ...(step?.minds ?? []).map((mind) => el("p", { class: "pad-mind", text: mind })),
     next !== null && el("p", { class: "pad-next", text: words("Then: {task}", { task: next.says }) }),
   );
+}
+
+/** The round, where there are several, else the name of the block. */
+function whereIn(sight: Sight, tally: Tally): string {
+  const { part, words } = sight;
+  const round = tally.round;
+  if (round === null) return "";
+  if (round.repeats) {
+    return words("Round {n}", { n: tally.rounds_done - part.rounds.indexOf(round) + 1 });
+  }
+  if (round.of > 1) return words("Round {n} of {all}", { n: round.number, all: round.of });
+  return part.rounds.length > 1 ? round.name : "";
 }
 
 function nextOf(tally: Tally, step: PadStep | null): PadStep | null {

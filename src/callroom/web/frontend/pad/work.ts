@@ -13,6 +13,9 @@ export interface PadStep {
 
 export interface PadRound {
   readonly block: string;
+  readonly name: string;
+  readonly number: number;
+  readonly of: number;
   readonly steps: readonly PadStep[];
   readonly repeats: boolean;
 }

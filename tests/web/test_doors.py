@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from callroom.actions import day
+from callroom.web.settings import WebSettings
 from callroom.web.throttle import Throttle
 from tests.web.building import DIRECTOR, client_of, example_book, form_token
 
@@ -126,5 +127,16 @@ def test_only_the_director_makes_codes() -> None:
     book = example_book()
     with client_of(book, "head_judge") as client:
         data = {"form_token": form_token("head_judge"), "role": "judge", "count": "1"}
-        assert client.post("/director/codes", data=data).status_code == 401
+        assert client.post("/director/codes", data=data).status_code == 403
     assert list(book.doors.codes) == ["2222-2222"]
+
+
+def test_nobody_but_the_machine_itself_sets_the_first_passphrase() -> None:
+    book = example_book()
+    book.doors.passphrase = ""
+    settings = WebSettings(port=8000, hosts=("callroom.example",))
+    with client_of(book, base_url="https://callroom.example:8000", settings=settings) as client:
+        assert client.get("/sign-in").status_code == 403
+        data = {"passphrase": "a b c d e f g", "again": "a b c d e f g"}
+        assert client.post("/sign-in", data=data).status_code == 403
+    assert book.doors.passphrase == ""

@@ -30,6 +30,7 @@ from callroom.model import (
     milliseconds,
 )
 from callroom.views.results import results
+from callroom.views.timetable import Audience
 
 
 def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, ...]:
@@ -102,7 +103,7 @@ def _results(book: OpenBook, event: Event) -> Results:
                 msgspec.to_builtins(row) | {"parts": [_part(part) for part in row.parts]},
                 ResultRow,
             )
-            for row in results(state)
+            for row in results(state, Audience(public=True, now_s=_now_s(event, book.now_ms())))
         ),
         final=all(posting is not None and posting.final for posting in posted),
         seal=seal.printed() if seal is not None else "",
@@ -133,12 +134,16 @@ def _calendars(state: State, event: Event, now_ms: int) -> Iterator[tuple[str, b
 
 def _hidden(event: Event, now_ms: int) -> Collection[str]:
     """Return the workouts whose release time has not come."""
-    now_s = (now_ms - milliseconds(event.starts_at)) // 1000
+    now_s = _now_s(event, now_ms)
     return frozenset(
         workout.id
         for workout in event.workouts
         if workout.release_s is not None and workout.release_s > now_s
     )
+
+
+def _now_s(event: Event, now_ms: int) -> int:
+    return (now_ms - milliseconds(event.starts_at)) // 1000
 
 
 def _still_in(teams: Mapping[str, object], gone: Mapping[str, object]) -> list[str]:

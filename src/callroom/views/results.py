@@ -5,8 +5,10 @@ import hashlib
 import msgspec
 
 from callroom.model import Division, State
+from callroom.views import wording
 from callroom.views.result_wording import score_text
 from callroom.views.standings import StandingsCell, StandingsRow, standings
+from callroom.views.timetable import CREW, Audience, WorkoutTitle
 
 
 class PartResult(msgspec.Struct, frozen=True, kw_only=True):
@@ -41,8 +43,10 @@ class TeamResult(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[PartResult, ...]
 
 
-def results(state: State) -> tuple[TeamResult, ...]:
+def results(state: State, audience: Audience = CREW) -> tuple[TeamResult, ...]:
     """Return every team of every division, by division and place.
+
+    A workout that the audience may not see yet goes by its number.
 
     Raises
     ------
@@ -53,7 +57,7 @@ def results(state: State) -> tuple[TeamResult, ...]:
     return tuple(
         _team(shown.division, row)
         for division in divisions
-        for shown in (standings(state, division.id),)
+        for shown in (standings(state, division.id, audience),)
         for row in shown.rows
     )
 
@@ -80,7 +84,7 @@ def _part(cell: StandingsCell, division: Division) -> PartResult:
     score = cell.score
     return PartResult(
         workout=cell.column.workout.id,
-        workout_name=cell.column.workout.name or cell.column.workout.id,
+        workout_name=_title(cell.column.workout),
         part=cell.column.part,
         part_name=cell.column.part_name,
         place=cell.place,
@@ -94,3 +98,7 @@ def _part(cell: StandingsCell, division: Division) -> PartResult:
         tiebreak_ms=score.tiebreak_ms,
         confirmed=score.confirmed,
     )
+
+
+def _title(workout: WorkoutTitle) -> str:
+    return workout.name or wording.ENGLISH.gettext("Workout {number}").format(number=workout.number)

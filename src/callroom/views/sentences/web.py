@@ -25,6 +25,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "web.other_role": N_("This device has joined as {role}, and that role may not do this."),
         "web.not_director": N_("Only the director may see this. Sign in with the passphrase."),
+        "web.first_here": N_(
+            "The first passphrase is set in a browser on the machine that holds the book: "
+            "whoever sets it is the director."
+        ),
         "web.needs_privacy": N_(
             "Over this network others could read along. Open this page on the machine that runs"
             " Callroom, at localhost, or over a secured connection."

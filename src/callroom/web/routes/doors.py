@@ -10,7 +10,9 @@ from callroom.model import CallroomError
 from callroom.web.contexts import JoinPage, SignInPage
 from callroom.web.errors import NeedsPrivacy
 from callroom.web.given import ByVisitor, InHouse, PostedForm
+from callroom.web.hosts import is_private
 from callroom.web.house import Asked, House
+from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
 
 # Where each role begins its work.
@@ -28,7 +30,10 @@ async def show_sign_in(request: Asked, house: InHouse, visitor: ByVisitor) -> Re
     """Ask for the passphrase; on first start, for a new one."""
     if not visitor.private:
         raise NeedsPrivacy("web.needs_privacy")
-    page = SignInPage(first=not house.book.doors.has_passphrase(), told=None)
+    first = not house.book.doors.has_passphrase()
+    if first:
+        _need_here(request, visitor)
+    page = SignInPage(first=first, told=None)
     return house.show(request, visitor, page)
 
 
@@ -41,6 +46,8 @@ async def sign_in(
         raise NeedsPrivacy("web.needs_privacy")
     doors = house.book.doors
     first = not doors.has_passphrase()
+    if first:
+        _need_here(request, visitor)
     passphrase = form.texts.get("passphrase", "")
     try:
         if first:
@@ -95,6 +102,12 @@ async def join(
         return response
     actor = house.book.doors.holder(token)
     return _in(request, house, token, START[actor.role] if actor is not None else "/")
+
+
+def _need_here(request: Asked, visitor: Visitor) -> None:
+    """Refuse anybody who is not at the machine: whoever sets the passphrase is the director."""
+    if not is_private("http", request.headers.get("host", ""), visitor.origin):
+        raise NeedsPrivacy("web.first_here")
 
 
 def _need_same(passphrase: str, again: str) -> None:

@@ -15,7 +15,7 @@ pytestmark = pytest.mark.store
 def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("demo")
     for name in ("event.toml", "teams.csv", "crew.csv", "kit.csv"):
-        (folder / name).write_bytes(demo_file(name))  # type: ignore[arg-type]
+        (folder / name).write_bytes(demo_file(name))
     return folder
 
 

@@ -10,6 +10,7 @@ from typing import Any
 import jinja2
 import msgspec
 from litestar import Litestar, MediaType, Request, Response, get, post
+from litestar.params import FromPath
 from litestar.response import Redirect
 
 from callroom.bootstrap.shelf import SUFFIX, BookOnShelf, books_on
@@ -132,7 +133,7 @@ def make_shelf(ports: ShelfPorts) -> Litestar:
         return Redirect(await asyncio.to_thread(ports.serve, path), status_code=303)
 
     @get("/static/{name:path}")
-    async def send_asset(name: str) -> Response[Any]:
+    async def send_asset(name: FromPath[str]) -> Response[Any]:
         asset = shelf.assets.get(name.lstrip("/"))
         if asset is None:
             return Response("", status_code=404)

@@ -66,7 +66,7 @@ def test_the_buttons_are_those_of_the_role(role: Any, calls: bool, arrivals: boo
 def test_a_desk_cannot_start_a_heat_even_by_hand() -> None:
     book = example_book()
     with client_of(book, "desk") as client:
-        assert press(client, "desk", "start|w1-1||0").status_code == 401
+        assert press(client, "desk", "start|w1-1||0").status_code == 403
     assert not book.entries
 
 

@@ -195,5 +195,5 @@ def test_other_roles_rule_on_nothing(role: Any) -> None:
     with client_of(book, role) as client:
         for path in ("/judge", HEAT, SCORE):
             response = rule(client, path, role, do="confirm", reason="x", basis="{}")
-            assert response.status_code == 401
+            assert response.status_code == 403
     assert book.state.seq == before

@@ -53,7 +53,8 @@ def test_other_pages_are_for_their_roles(role: Role | None) -> None:
     with client_of(example_book(), role) as client:
         for path, allowed in GUARDED.items():
             status = client.get(path).status_code
-            assert status == (200 if role in allowed else 401), path
+            refused = 401 if role is None else 403
+            assert status == (200 if role in allowed else refused), path
 
 
 @pytest.mark.parametrize("path", ["/director", "/director/devices", "/sign-in"])
@@ -128,6 +129,25 @@ def test_an_unreleased_workout_is_named_to_the_crew_only() -> None:
     assert "Heavy single" not in public
     assert "Workout 3" in public
     assert "Heavy single" in crew
+
+
+def test_the_parts_of_an_unreleased_workout_are_not_named_either() -> None:
+    state = example_state()
+    assert state.event is not None
+    workouts = tuple(
+        msgspec.structs.replace(
+            workout,
+            release_s=99_999,
+            parts=tuple(
+                msgspec.structs.replace(part, name=f"Secret {part.id}") for part in workout.parts
+            ),
+        )
+        for workout in state.event.workouts
+    )
+    event = msgspec.structs.replace(state.event, workouts=workouts)
+    book = FakeBook(msgspec.structs.replace(state, event=event))
+    for path, text in texts(book, None, OPEN).items():
+        assert "Secret" not in text, path
 
 
 def test_a_workout_is_named_to_all_once_it_is_released() -> None:

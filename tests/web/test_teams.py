@@ -34,7 +34,7 @@ def test_the_desk_makes_no_rulings(deed: str) -> None:
     before = book.state
     team = {"disqualify": "T01", "back": "T02"}[deed]
     with client_of(book, "desk") as client:
-        assert send(client, "desk", do=deed, team=team, reason="x").status_code == 401
+        assert send(client, "desk", do=deed, team=team, reason="x").status_code == 403
     assert book.state is before
 
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from callroom.model import Division, Event, Finding, NotFound, Part, State
+from callroom.model import Division, Event, Finding, NotFound, Part, State, Workout
 from callroom.scoring import (
     Called,
     DivisionStandings,
@@ -138,12 +138,20 @@ def _columns(
         StandingsColumn(
             workout=workout_title(event, workout, audience),
             part=part.id,
-            part_name=(part.name or part.id) if len(workout.parts) > 1 else "",
+            part_name=_part_name(workout, number, audience),
             counted=(workout.id, part.id) in ranked.counted,
         )
         for workout in event.workouts
-        for part in workout.parts
+        for number, part in enumerate(workout.parts, start=1)
     )
+
+
+def _part_name(workout: Workout, number: int, audience: Audience) -> str:
+    """Return what tells a part from the others; before the release its number alone."""
+    if len(workout.parts) == 1:
+        return ""
+    part = workout.parts[number - 1]
+    return (part.name or part.id) if audience.may_see(workout) else str(number)
 
 
 def _cells(

@@ -11,7 +11,7 @@ from litestar.di import NamedDependency
 from litestar.exceptions import HTTPException
 from markupsafe import Markup
 
-from callroom.model import CallroomError, NotFound, Role, State
+from callroom.model import CallroomError, NotAllowed, NotFound, Role, State
 from callroom.views.page_head import page_head
 from callroom.web.assets import Assets
 from callroom.web.contexts import ProblemPage
@@ -154,15 +154,17 @@ def need_role(visitor: Visitor, kind: str) -> None:
     if visitor.actor is None:
         raise NotSignedIn("web.not_signed_in")
     if not visitor.may(kind):
-        raise NotSignedIn("web.other_role", role=visitor.role)
+        raise NotAllowed("web.other_role", role=visitor.role)
 
 
 def need_director(visitor: Visitor) -> None:
     """Refuse anybody but the director, at the machine itself or over TLS."""
     if visitor.shut_out or not visitor.private:
         raise NeedsPrivacy("web.needs_privacy")
+    if visitor.actor is None:
+        raise NotSignedIn("web.not_director")
     if visitor.role != "director":
-        raise NotSignedIn("web.not_director", role=visitor.role)
+        raise NotAllowed("web.not_director")
 
 
 async def posted_form(

@@ -8,7 +8,7 @@ from litestar.params import FromPath, FromQuery
 from litestar.response import Redirect
 
 from callroom.actions.request import propose
-from callroom.model import BadInput, CallroomError, Heat, Refusal, ScoreReport, State
+from callroom.model import BadInput, CallroomError, Heat, NotAllowed, Refusal, ScoreReport, State
 from callroom.views.codes import CardRef, read_code
 from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat
 from callroom.views.masthead import published
@@ -29,7 +29,7 @@ def need_desk(visitor: Visitor) -> None:
     """Refuse whoever does not work at the desk."""
     need_role(visitor, "score.reported")
     if visitor.role not in _AT_THE_DESK:
-        raise NotSignedIn("web.other_role", role=visitor.role)
+        raise NotAllowed("web.other_role", role=visitor.role)
 
 
 @get("/desk")

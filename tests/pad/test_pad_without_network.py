@@ -68,7 +68,7 @@ def test_an_answer_that_was_lost_does_not_count_twice(hall: Hall, phone: Browser
     pad = Pad(page, heat)
     hall.begin(heat)
     pad.count(2)
-    lost = []
+    lost: list[object] = []
 
     def lose_the_answer(route: Route) -> None:
         if lost:

@@ -23,6 +23,8 @@ from callroom.web.language import language_of
 
 Asked = Request[Any, Any, Any]
 
+# Opening a book leads from this page's form to that book's own server on this machine.
+SHELF_POLICY = POLICY.replace("form-action 'self'", "form-action 'self' http://127.0.0.1:*")
 _LONGEST_NAME = 80
 _NO_NAME = frozenset('<>:"/\\|?*')
 
@@ -83,7 +85,7 @@ class _Shelf:
             self._template.render(page=page),
             status_code=status,
             media_type=MediaType.HTML,
-            headers={"content-security-policy": POLICY, "cache-control": "no-store"},
+            headers={"content-security-policy": SHELF_POLICY, "cache-control": "no-store"},
         )
 
     async def form(self, request: Asked) -> str:

@@ -30,9 +30,9 @@ class Stage:
         self._socket = _bound(host, port)
         self.port: int = self._socket.getsockname()[1]
         self.url = f"http://127.0.0.1:{self.port}"
-        token = secrets.token_urlsafe(32)
-        book.announce(self.port, token)
-        self._server = server(book, host, self.port, address=address, owner_token=token)
+        self._book = book
+        self._token = secrets.token_urlsafe(32)
+        self._server = server(book, host, self.port, address=address, owner_token=self._token)
         self._thread = threading.Thread(target=self._run, name="server", daemon=True)
 
     def _run(self) -> None:
@@ -46,6 +46,8 @@ class Stage:
             if time.monotonic() > deadline_s or not self._thread.is_alive():
                 raise NoStage("server.not_started", port=self.port)
             time.sleep(0.01)
+        # Only now: whoever reads where the server is asks it at once.
+        self._book.announce(self.port, self._token)
         return self
 
     def wait(self) -> None:

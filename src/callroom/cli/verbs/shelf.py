@@ -1,5 +1,6 @@
 """`callroom` without a verb: the browser on a list of books."""
 
+import contextlib
 import socket
 import webbrowser
 
@@ -30,7 +31,6 @@ def show_shelf(browser: bool = True) -> None:
         progress(f"Your books are at {url}. Stop with Ctrl-C.")
         if browser:
             webbrowser.open(url)
-        try:
+        # The server hands Ctrl-C on once it has stopped; it is how this command ends.
+        with contextlib.suppress(KeyboardInterrupt), contextlib.closing(servers):
             uvicorn.Server(config).run(sockets=[listening])
-        finally:
-            servers.close()

@@ -10,6 +10,7 @@ May import: ``model``, ``planner.problem``, ``planner.timetable``, ``planner.cha
 """
 
 from callroom.planner.solve.bound import certificate_s
+from callroom.planner.solve.quick import calmest, decide, least_finish
 from callroom.planner.solve.search import solve
 
-__all__ = ["certificate_s", "solve"]
+__all__ = ["calmest", "certificate_s", "decide", "least_finish", "solve"]

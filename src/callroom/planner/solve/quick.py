@@ -1,0 +1,125 @@
+"""Short questions about a day: can it be done at all, how early, and how calm.
+
+Where many variants of one day are tried, the whole sequence of aims would be wasted on most
+of them. Each answer here is a complete timetable or none, and keeps every rule.
+"""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import msgspec
+from ortools.sat.python import cp_model
+
+from callroom.planner.overload import circles, overloads
+from callroom.planner.problem import Problem
+from callroom.planner.solve.aims import longest_wait
+from callroom.planner.solve.bound import certificate_s
+from callroom.planner.solve.build import build
+from callroom.planner.solve.frame import Frame
+from callroom.planner.solve.stages import Search, Step, finish_of, hint, placed_by, pursue, settle
+from callroom.planner.timetable import Limits, Placed, Status, Timetable, ignore
+
+
+def decide(problem: Problem, limits: Limits | None = None) -> Timetable:
+    """Find any timetable of a day, or learn that there is none.
+
+    Whole blocks are tried first where heats may take turns as well: a plan in blocks is
+    found sooner, and is one of the plans looked for.
+    """
+    asked = _ask(problem)
+    if isinstance(asked, Timetable):
+        return asked
+    search = Search(limits or Limits(work=2), ignore)
+    for frame, is_last in _frames(problem, asked):
+        if frame is None:
+            continue
+        solver = search.solver(1.0 if is_last else 0.4)
+        status = solver.solve(frame.model)
+        search.pay(solver)
+        if status in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
+            return _solved(frame, placed_by(frame, solver), asked, ())
+        if is_last and status != cp_model.INFEASIBLE:
+            return Timetable(status="undecided", certificate_s=asked)
+    return Timetable(status="infeasible", certificate_s=asked)
+
+
+def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
+    """Find the earliest finish of a day, and nothing more; `aims` says what is proven."""
+    asked = _ask(problem)
+    if isinstance(asked, Timetable):
+        return asked
+    search = Search(limits or Limits(work=4), ignore)
+    best: tuple[Frame, Step] | None = None
+    for frame, is_last in _frames(problem, asked):
+        if frame is None:
+            continue
+        if best is not None:
+            hint(frame, best[1].placed)
+        step = pursue(frame, "finish", frame.finish, search, 1.0 if is_last else 0.4)
+        if step.placed:
+            best = frame, step
+        elif is_last and best is None:
+            return Timetable(status=_status(step), certificate_s=asked)
+    if best is None:
+        return Timetable(status="infeasible", certificate_s=asked)
+    return _solved(best[0], best[1].placed, asked, (best[1],))
+
+
+def calmest(problem: Problem, limits: Limits | None = None) -> Timetable:
+    """Find the day with the shortest longest wait, and among those the earliest finish.
+
+    `problem.closes_s` says how late the finish may be for it.
+    """
+    asked = _ask(problem)
+    if isinstance(asked, Timetable):
+        return asked
+    search = Search(limits or Limits(work=6), ignore)
+    frame = build(problem, asked)
+    if frame is None:
+        return Timetable(status="infeasible", certificate_s=asked)
+    first = pursue(frame, "longest_wait", longest_wait(frame), search, 0.6)
+    if not first.placed:
+        return Timetable(status=_status(first), certificate_s=asked)
+    then = pursue(frame, "finish", frame.finish, search, 0.8)
+    steps = tuple(step for step in (first, then) if step.placed)
+    return _solved(frame, settle(frame, steps[-1].placed, search), asked, steps)
+
+
+class _Try(NamedTuple):
+    frame: Frame | None
+    is_last: bool
+
+
+def _frames(problem: Problem, least_s: int) -> Iterator[_Try]:
+    """Yield the day in whole blocks, then as it is, where that is not the same."""
+    if problem.shape == "heats" and any(len(block) > 1 for block in problem.blocks()):
+        yield _Try(build(msgspec.structs.replace(problem, shape="blocks"), least_s), is_last=False)
+    yield _Try(build(problem, least_s), is_last=True)
+
+
+def _ask(problem: Problem) -> Timetable | int:
+    """Return the certificate of a day [s], or the whole answer where counting gives it."""
+    if not problem.slots:
+        return Timetable(status="solved", finish_s=problem.opens_s)
+    if found := circles(problem):
+        return Timetable(status="infeasible", findings=found)
+    least_s = certificate_s(problem)
+    if found := overloads(problem, least_s):
+        return Timetable(status="infeasible", certificate_s=least_s, findings=found)
+    return least_s
+
+
+def _status(step: Step) -> Status:
+    return "infeasible" if step.outcome == "infeasible" else "undecided"
+
+
+def _solved(
+    frame: Frame, placed: tuple[Placed, ...], least_s: int, steps: tuple[Step, ...]
+) -> Timetable:
+    return Timetable(
+        status="solved",
+        placed=placed,
+        finish_s=finish_of(frame, placed),
+        certificate_s=least_s,
+        aims=tuple(step.aim for step in steps if step.aim is not None),
+    )

@@ -1,0 +1,196 @@
+"""One thing changed about a day: the wishes a director might give up, and by how much.
+
+A :class:`Knob` is one kind of change with its levels, the least first. Every level is an
+event that differs from the day in that one thing. ``why_not`` looks for the least level that
+makes a day possible, ``prices`` for what a level is worth.
+"""
+
+from collections.abc import Callable, Iterator
+from typing import NamedTuple
+
+from msgspec.structs import replace
+
+from callroom.model.event import Event
+from callroom.model.wishes import Pause, Wishes
+
+MINUTE = 60
+LATER_S = 240 * MINUTE
+"""A finish is sought up to four hours later; more is another day."""
+SHORTEST_PAUSE_S = 20 * MINUTE
+"""No pause is offered shorter than this: crew and athletes have to eat (common practice)."""
+SHORTEST_CHANGEOVER_S = 60
+MOST_LANES = 3
+STARTS_S = (300, 60, 30, 15)
+
+Apply = Callable[[Event, int], Event]
+
+
+class Knob(NamedTuple):
+    """One kind of change.
+
+    Attributes
+    ----------
+    kind
+        What changes (``"rest_less"``); with `subject` it names the knob.
+    levels
+        By how much, least first: seconds, a count, or the step along a list of choices.
+    apply
+        Makes the event of a level.
+    subject
+        The pause or floor that is meant, where there are several.
+    choice
+        The wish it picks a value of, where it is no matter of more or less.
+    """
+
+    kind: str
+    levels: tuple[int, ...]
+    apply: Apply
+    subject: str = ""
+    choice: str = ""
+
+
+def knobs(event: Event) -> tuple[Knob, ...]:
+    """Return every wish of a day that can be loosened, with its levels."""
+    return tuple(knob for knob in _all(event) if knob.levels)
+
+
+def _all(event: Event) -> Iterator[Knob]:
+    wishes = event.wishes
+    if wishes.finish_by_s is not None:
+        yield Knob("finish_later", _minutes(LATER_S), _finish_later)
+    yield Knob("start_earlier", _minutes(wishes.first_heat_s), _start_earlier)
+    yield Knob("rest_less", _minutes(wishes.rest_s), _wish(rest_less))
+    for pause in wishes.pauses:
+        spare_s = pause.length_s - SHORTEST_PAUSE_S
+        yield Knob("pause_shorter", _minutes(spare_s), _shorten(pause.id), pause.id)
+    yield from _judges(event)
+    spare_s = wishes.changeover_workout_s - SHORTEST_CHANGEOVER_S
+    yield Knob("changeovers_faster", _minutes(spare_s), _wish(changeovers_faster))
+    yield from _choices(wishes)
+    finer = tuple(slot_s for slot_s in STARTS_S if slot_s < wishes.slot_s)
+    yield Knob("starts", finer, _wish(starts_every))
+    yield from _lanes(event)
+
+
+def _choices(wishes: Wishes) -> Iterator[Knob]:
+    if wishes.order != "kept":
+        levels = (2,) if wishes.order == "neighbours" else (1, 2)
+        yield Knob("order", levels, _wish(looser_order), choice="order")
+    for name, loose in (
+        ("mixed_heats", True),
+        ("workout_order", "free"),
+        ("constant_rhythm", False),
+    ):
+        if getattr(wishes, name) != loose:
+            yield Knob(name, (1,), _wish(_set(name, loose)), choice=name)
+
+
+def _set(name: str, value: object) -> Callable[[Wishes, int], Wishes]:
+    return lambda wishes, _level: replace(wishes, **{name: value})
+
+
+def _judges(event: Event) -> Iterator[Knob]:
+    """Yield the judges that could still be used: every floor full at once needs no more."""
+    limit = event.wishes.judges_at_once
+    if limit is None:
+        return
+    most = sum(len(floor.open_lanes) * judges_per_lane(event, floor.id) for floor in event.floors)
+    yield Knob("judges_more", tuple(range(1, most - limit + 1)), _wish(more_judges))
+
+
+def _lanes(event: Event) -> Iterator[Knob]:
+    """Yield more lanes, floor by floor; with their judges too where those are limited."""
+    levels = tuple(range(1, MOST_LANES + 1))
+    for floor in event.floors:
+        yield Knob("lanes_more", levels, widen(floor.id), floor.id)
+        if event.wishes.judges_at_once is not None:
+            apply = widen(floor.id, judged=True)
+            yield Knob("lanes_and_judges_more", levels, apply, floor.id)
+
+
+def judges_per_lane(event: Event, floor: str) -> int:
+    """Return the most judges that a lane of a floor ever needs."""
+    return max((w.judges_per_lane for w in event.workouts if w.floor == floor), default=0)
+
+
+def _minutes(most_s: int) -> tuple[int, ...]:
+    """Return 1, 2, … whole minutes up to `most_s` [s]."""
+    return tuple(range(MINUTE, most_s + 1, MINUTE))
+
+
+def _wish(change: Callable[[Wishes, int], Wishes]) -> Apply:
+    def apply(event: Event, level: int) -> Event:
+        return replace(event, wishes=change(event.wishes, level))
+
+    return apply
+
+
+def _finish_later(event: Event, by_s: int) -> Event:
+    wishes = event.wishes
+    finish_by_s = None if wishes.finish_by_s is None else wishes.finish_by_s + by_s
+    return replace(event, wishes=replace(wishes, finish_by_s=finish_by_s))
+
+
+def _start_earlier(event: Event, by_s: int) -> Event:
+    wishes = event.wishes
+    return replace(event, wishes=replace(wishes, first_heat_s=wishes.first_heat_s - by_s))
+
+
+def rest_less(wishes: Wishes, by_s: int) -> Wishes:
+    """Return the wishes with less rest [s]."""
+    return replace(wishes, rest_s=wishes.rest_s - by_s)
+
+
+def more_judges(wishes: Wishes, count: int) -> Wishes:
+    """Return the wishes with more judges at once."""
+    limit = wishes.judges_at_once
+    return wishes if limit is None else replace(wishes, judges_at_once=limit + count)
+
+
+def changeovers_faster(wishes: Wishes, by_s: int) -> Wishes:
+    """Return the wishes with every changeover so much shorter [s], as far as it goes."""
+
+    def faster(length_s: int) -> int:
+        return min(length_s, max(SHORTEST_CHANGEOVER_S, length_s - by_s))
+
+    return replace(
+        wishes,
+        changeover_same_s=faster(wishes.changeover_same_s),
+        changeover_division_s=faster(wishes.changeover_division_s),
+        changeover_workout_s=faster(wishes.changeover_workout_s),
+    )
+
+
+def starts_every(wishes: Wishes, slot_s: int) -> Wishes:
+    """Return the wishes with heats starting on other multiples [s]."""
+    return replace(wishes, slot_s=slot_s)
+
+
+def looser_order(wishes: Wishes, step: int) -> Wishes:
+    """Return the wishes with teams moved less between workouts: 1 heat, or (2) not at all."""
+    return replace(wishes, order="neighbours" if step == 1 else "kept")
+
+
+def _shorten(pause_id: str) -> Apply:
+    def apply(event: Event, by_s: int) -> Event:
+        def shorter(pause: Pause) -> Pause:
+            return replace(pause, length_s=pause.length_s - by_s)
+
+        pauses = tuple(shorter(p) if p.id == pause_id else p for p in event.wishes.pauses)
+        return replace(event, wishes=replace(event.wishes, pauses=pauses))
+
+    return apply
+
+
+def widen(floor_id: str, *, judged: bool = False) -> Apply:
+    """Return what gives a floor more lanes; with `judged` the judges for them as well."""
+
+    def apply(event: Event, lanes: int) -> Event:
+        floors = tuple(
+            replace(floor, lanes=floor.lanes + lanes) if floor.id == floor_id else floor
+            for floor in event.floors
+        )
+        more = lanes * judges_per_lane(event, floor_id) if judged else 0
+        return replace(event, floors=floors, wishes=more_judges(event.wishes, more))
+
+    return apply

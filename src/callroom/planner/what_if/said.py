@@ -1,0 +1,58 @@
+"""A change in words: what a level of a knob does to the event, as facts for a sentence."""
+
+from collections.abc import Mapping
+
+from callroom.model.event import Event
+from callroom.model.finding import Fact, Finding
+from callroom.planner.what_if.knobs import Knob
+from callroom.planner.what_if.rules import RULES
+
+_CHOICES: Mapping[str, Mapping[object, str]] = {
+    "mixed_heats": {False: "pure_heats", True: "mixed_heats"},
+    "workout_order": {"free": "any_order", "listed": "listed_order"},
+    "constant_rhythm": {False: "take_turns", True: "whole_blocks"},
+    "order": {
+        "kept": "order_kept",
+        "neighbours": "order_neighbours",
+        "reseeded": "order_reseeded",
+    },
+}
+
+
+def said(knob: Knob, level: int, changed: Event) -> Finding:
+    """Return what a level changes; `changed` is the event it makes."""
+    if knob.choice:
+        name = _CHOICES[knob.choice][getattr(changed.wishes, knob.choice)]
+        return RULES.found(f"what_if.{name}", "day")
+    rule = f"what_if.{knob.kind}"
+    known = {**_amounts(knob, level), **_of_wishes(changed), **_of_subject(knob, changed)}
+    return RULES.found(rule, knob.subject or "day", **{n: known[n] for n in RULES[rule].facts})
+
+
+def _amounts(knob: Knob, level: int) -> dict[str, Fact]:
+    return {"by_s": level, "more": level, "fewer": level, "held": level, "floor": knob.subject}
+
+
+def _of_wishes(changed: Event) -> dict[str, Fact]:
+    wishes = changed.wishes
+    return {
+        "finish_by_at_s": wishes.finish_by_s,
+        "first_at_s": wishes.first_heat_s,
+        "rest_s": wishes.rest_s,
+        "judges": wishes.judges_at_once,
+        "same_s": wishes.changeover_same_s,
+        "division_s": wishes.changeover_division_s,
+        "workout_s": wishes.changeover_workout_s,
+        "slot_s": wishes.slot_s,
+    }
+
+
+def _of_subject(knob: Knob, changed: Event) -> dict[str, Fact]:
+    pauses = {pause.id: pause for pause in changed.wishes.pauses}
+    lanes = {floor.id: len(floor.open_lanes) for floor in changed.floors}
+    pause = pauses.get(knob.subject)
+    return {
+        "pause": None if pause is None else pause.name,
+        "length_s": None if pause is None else pause.length_s,
+        "lanes": lanes.get(knob.subject),
+    }

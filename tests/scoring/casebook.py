@@ -211,7 +211,7 @@ def _sheet(workout: str, part: str, team: str, attempt: int, text: str) -> Score
         team=team,
         attempt=attempt,
         reports=kept,
-        chosen_seq=int(chosen) if chosen else None,
+        chosen_seq=int(chosen.split()[0]) if chosen else None,
         correction=Correction(seq=9, result=result(corrected), reason="card")
         if corrected
         else None,

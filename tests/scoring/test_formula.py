@@ -58,6 +58,7 @@ def worth(text: str, **values: int | Fraction) -> Fraction:
         ("4 ** 0.5", Fraction(2)),
         ("(9 / 4) ** 1.5", Fraction(27, 8)),
         ("0.25 ** -0.5", Fraction(2)),
+        ("(1 / 27) ** (1 / 3)", Fraction(1, 3)),
         ("0 ** 1.81", Fraction(0)),
         ("0 ** 0", Fraction(1)),
         ("1 ** 0.37", Fraction(1)),

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -136,3 +137,10 @@ def test_a_line_never_falls_under_nought_and_a_table_ends_in_nought() -> None:
     assert line.points(described, places, scores) == [10, Fraction(11, 2), 1, 0, 0]
     assert table.points(described, places, scores) == [Fraction(25, 2), 8, 0, 0, 0]
     assert total.points(described, places, scores) == [1, 2, 3, 4, 5]
+
+
+def test_the_formulas_of_the_documentation_are_sound() -> None:
+    text = (Path(__file__).parents[2] / "docs" / "scoring.md").read_text(encoding="utf-8")
+    formulas = text.split("```")[1].strip().splitlines()
+    assert len(formulas) == 4
+    assert [found(formula) for formula in formulas] == [()] * 4

@@ -18,15 +18,20 @@ from callroom.scoring.rank import places
 from callroom.scoring.reasons import Called, Reason, called, overall_reasons
 from callroom.scoring.score import Score, ScoreKind
 from callroom.scoring.standings import (
+    DivisionScores,
     DivisionStandings,
+    Scored,
     all_standings,
+    division_scores,
     division_standings,
     part_standings,
+    standings_of,
 )
 
 __all__ = [
     "RULES",
     "Called",
+    "DivisionScores",
     "DivisionStandings",
     "Entrant",
     "EntrantStatus",
@@ -39,9 +44,11 @@ __all__ = [
     "Reason",
     "Score",
     "ScoreKind",
+    "Scored",
     "all_standings",
     "called",
     "check_points",
+    "division_scores",
     "division_standings",
     "load_text",
     "odd_result",
@@ -52,4 +59,5 @@ __all__ = [
     "places",
     "points_text",
     "short_handed",
+    "standings_of",
 ]

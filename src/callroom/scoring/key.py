@@ -12,8 +12,8 @@ FINISHED, CAPPED, MODIFIED = 0, 1, 2
 
 SPLIT_BITS = 64
 RESULT_BITS = 128
-MOST = 2**RESULT_BITS - 1
-LATEST = 2**SPLIT_BITS - 2
+MOST = (1 << RESULT_BITS) - 1
+LATEST = (1 << SPLIT_BITS) - 2
 """Stands for a missing split [ms]: later than any clock will ever show."""
 
 LOAD_DECIMALS = 15
@@ -26,14 +26,21 @@ _PER_POUND = GRAMS_PER_POUND.numerator
 
 def fewest_first(group: int, result: int, split: int) -> int:
     """Return the key of a result of which less is better."""
-    if result >> RESULT_BITS or split >> SPLIT_BITS:  # too large, or below nought
-        result, split = min(max(result, 0), MOST), min(max(split, 0), LATEST)
-    return (group << RESULT_BITS | result) << SPLIT_BITS | split
+    if result >> RESULT_BITS or split >> SPLIT_BITS:
+        result, split = _bounded(result, MOST), _bounded(split, LATEST)
+    return (group << RESULT_BITS) + result << SPLIT_BITS | split
 
 
 def most_first(group: int, result: int, split: int) -> int:
     """Return the key of a result of which more is better."""
-    return fewest_first(group, MOST - result, split)
+    if result >> RESULT_BITS or split >> SPLIT_BITS:
+        result, split = _bounded(result, MOST), _bounded(split, LATEST)
+    return (group << RESULT_BITS) + MOST - result << SPLIT_BITS | split
+
+
+def _bounded(number: int, most: int) -> int:
+    """Return what is too large or below nought as the nearest that can be: a slip of typing."""
+    return min(max(number, 0), most)
 
 
 def load_units(mass: Mass) -> int:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from itertools import groupby
 from math import lcm
+from operator import attrgetter
 from typing import Literal
 
 import msgspec
@@ -47,6 +48,8 @@ class OverallRow(msgspec.Struct, frozen=True, gc=False):
     points: Fraction
     places: tuple[int | None, ...]
 
+
+_numerator, _denominator = attrgetter("numerator"), attrgetter("denominator")
 
 TieKey = Callable[[int], tuple[int, ...]]
 """What an item of the tie chain compares for one entrant, lowest first."""
@@ -117,9 +120,9 @@ def _standing(entrant: Entrant, places: tuple[int | None, ...], rules: Rules) ->
 
 def _totals(teams: int, counted: Sequence[Counted]) -> tuple[int, list[int]]:
     """Return every entrant's points in whole parts of a scale, so that adding is quick."""
-    scale = lcm(*{points.denominator for part in counted for points in part.points})
+    scale = lcm(*{under for part in counted for under in map(_denominator, part.points)})
     if scale == 1:
-        whole = ([points.numerator for points in part.points] for part in counted)
+        whole = (list(map(_numerator, part.points)) for part in counted)
     else:
         whole = ([int(points * scale) for points in part.points] for part in counted)
     return scale, list(map(sum, zip(*whole, strict=True))) or [0] * teams

@@ -65,7 +65,7 @@ def scores_of(
     field: Sequence[Entrant],
     sheets: Sequence[ScoreSheet],
     reruns: Mapping[str, Sequence[Rerun]],
-) -> list[Score]:
+) -> tuple[Score, ...]:
     """Return the score of every entrant of `field`, in its order.
 
     Parameters
@@ -92,7 +92,7 @@ def scores_of(
         if entrant.status in _LEFT:
             counting = _of_a_team_that_left(counting)
         scores.append(counting)
-    return scores
+    return tuple(scores)
 
 
 def rank_part(

@@ -236,11 +236,14 @@ def _lifted(terms: Terms, sheet: ScoreSheet, result: Result) -> Score | None:
 
 
 def _heavier(mass: Mass, known: Mass | None) -> bool:
-    if not mass.amount.is_finite() or mass.amount <= 0:
+    amount = mass.amount
+    if not amount.is_finite():
         return False
-    if known is not None and known.unit == mass.unit:
-        return mass.amount > known.amount
-    return known is None or load_units(mass) > load_units(known)
+    if known is None:
+        return amount > 0
+    if known.unit == mass.unit:
+        return amount > known.amount
+    return load_units(mass) > load_units(known)
 
 
 def _covered(terms: Terms, sheet: ScoreSheet, result: Result) -> Score | None:

@@ -6,29 +6,34 @@ from callroom.model import Rerun, ScoreSheet, State
 
 
 class Sheets:
-    """All sheets by part and division, in the order they came, and all re-runs by workout."""
+    """All sheets by part, in the order they came, and all re-runs by workout."""
 
     def __init__(self, state: State) -> None:
-        """Sort the sheets and re-runs of `state`; a sheet of an unknown team is left out."""
-        divisions = {team.id: team.division for team in state.teams.values()}
-        self._sheets: dict[tuple[str, str, str], list[ScoreSheet]] = {}
+        """Sort the sheets and re-runs of `state`."""
+        self._divisions = {team.id: team.division for team in state.teams.values()}
+        self._sheets: dict[str, dict[str, list[ScoreSheet]]] = {}
         for sheet in state.sheets.values():
-            division = divisions.get(sheet.team, "")
-            key = (sheet.workout, sheet.part, division)
-            known = self._sheets.get(key)
-            if known is None:
-                self._sheets[key] = [sheet]
-            else:
-                known.append(sheet)
+            of_workout = self._sheets.get(sheet.workout)
+            if of_workout is None:
+                of_workout = self._sheets[sheet.workout] = {}
+            of_part = of_workout.get(sheet.part)
+            if of_part is None:
+                of_part = of_workout[sheet.part] = []
+            of_part.append(sheet)
         self._reruns: dict[str, dict[str, tuple[Rerun, ...]]] = {}
         for granted in state.reruns.values():
             for rerun in granted:
                 by_team = self._reruns.setdefault(rerun.workout, {})
                 by_team[rerun.team] = (*by_team.get(rerun.team, ()), rerun)
 
-    def of(self, workout: str, part: str, division: str) -> Sequence[ScoreSheet]:
+    def of(self, workout: str, part: str, division: str) -> list[ScoreSheet]:
         """Return every sheet of one part in one division."""
-        return self._sheets.get((workout, part, division), ())
+        divisions = self._divisions
+        return [
+            sheet
+            for sheet in self._sheets.get(workout, {}).get(part, ())
+            if divisions.get(sheet.team) == division
+        ]
 
     def reruns(self, workout: str) -> Mapping[str, Sequence[Rerun]]:
         """Return the re-runs granted in a workout, by team."""

@@ -5,11 +5,9 @@ absent: until then teams would be compared that have not done the same. The stan
 part itself are live.
 """
 
-from collections.abc import Sequence
-
 import msgspec
 
-from callroom.model import Division, Event, Finding, NotFound, State
+from callroom.model import Division, Event, Finding, NotFound, Rules, State
 from callroom.scoring.entrants import Entrant, entrants
 from callroom.scoring.overall import Counted, OverallRow, overall
 from callroom.scoring.parts import PartStandings, rank_part, scores_of
@@ -64,6 +62,22 @@ class DivisionStandings(msgspec.Struct, frozen=True, kw_only=True):
         raise KeyError(team)
 
 
+class Scored(msgspec.Struct, frozen=True):
+    """One part with the score of every entrant, in the order of the field."""
+
+    terms: Terms
+    scores: tuple[Score, ...]
+
+
+class DivisionScores(msgspec.Struct, frozen=True, kw_only=True):
+    """All that the standings of a division are made from: who competes, and every score."""
+
+    division: str
+    rules: Rules
+    field: tuple[Entrant, ...]
+    parts: tuple[Scored, ...]
+
+
 def all_standings(state: State) -> tuple[DivisionStandings, ...]:
     """Return the standings of every division, in the order of the event.
 
@@ -74,7 +88,9 @@ def all_standings(state: State) -> tuple[DivisionStandings, ...]:
     """
     event = _event(state)
     sheets = Sheets(state)
-    return tuple(_division(event, division, state, sheets) for division in event.divisions)
+    return tuple(
+        standings_of(_scores(event, division, state, sheets)) for division in event.divisions
+    )
 
 
 def division_standings(state: State, division_id: str) -> DivisionStandings:
@@ -85,11 +101,7 @@ def division_standings(state: State, division_id: str) -> DivisionStandings:
     NotFound
         If the book has no event or the event no such division.
     """
-    event = _event(state)
-    for division in event.divisions:
-        if division.id == division_id:
-            return _division(event, division, state, Sheets(state))
-    raise NotFound("division.unknown", division=division_id)
+    return standings_of(division_scores(state, division_id))
 
 
 def part_standings(state: State, workout_id: str, part_id: str, division_id: str) -> PartStandings:
@@ -106,26 +118,35 @@ def part_standings(state: State, workout_id: str, part_id: str, division_id: str
         raise NotFound("part.unknown", workout=workout_id, part=part_id) from None
 
 
-def _division(event: Event, division: Division, state: State, sheets: Sheets) -> DivisionStandings:
-    rules = event.rules
-    field = entrants(division, state.teams.values(), state.team_status, rules)
-    scored: list[tuple[Terms, list[Score]]] = []
-    for workout in event.workouts:
-        for part in workout.parts:
-            terms = terms_of(workout.id, part, division, rules)
-            reported = sheets.of(workout.id, part.id, division.id)
-            scored.append((terms, scores_of(terms, field, reported, sheets.reruns(workout.id))))
-    starters = _starters(field, [scores for _, scores in scored])
+def division_scores(state: State, division_id: str) -> DivisionScores:
+    """Return the scores that count in one division.
+
+    Raises
+    ------
+    NotFound
+        If the book has no event or the event no such division.
+    """
+    event = _event(state)
+    for division in event.divisions:
+        if division.id == division_id:
+            return _scores(event, division, state, Sheets(state))
+    raise NotFound("division.unknown", division=division_id)
+
+
+def standings_of(scored: DivisionScores) -> DivisionStandings:
+    """Return the standings that the scores of a division make."""
+    rules, field = scored.rules, scored.field
+    starters = _starters(scored)
     award = Award(rules.points, starters)
     parts: list[PartStandings] = []
     counted: list[Counted] = []
-    for terms, scores in scored:
-        standings, won, points = rank_part(terms, field, scores, award)
+    for part in scored.parts:
+        standings, won, points = rank_part(part.terms, field, part.scores, award)
         parts.append(standings)
         if standings.complete:
             counted.append(Counted(standings.workout, standings.part, won, points))
     return DivisionStandings(
-        division=division.id,
+        division=scored.division,
         parts=tuple(parts),
         rows=overall(field, counted, rules, fewest_best=award.fewest_best),
         counted=tuple((each.workout, each.part) for each in counted),
@@ -137,14 +158,26 @@ def _division(event: Event, division: Division, state: State, sheets: Sheets) ->
     )
 
 
-def _starters(field: Sequence[Entrant], parts: Sequence[Sequence[Score]]) -> int:
+def _scores(event: Event, division: Division, state: State, sheets: Sheets) -> DivisionScores:
+    field = entrants(division, state.teams.values(), state.team_status, event.rules)
+    parts: list[Scored] = []
+    for workout in event.workouts:
+        reruns = sheets.reruns(workout.id)
+        for part in workout.parts:
+            terms = terms_of(workout.id, part, division, event.rules)
+            reported = sheets.of(workout.id, part.id, division.id)
+            parts.append(Scored(terms, scores_of(terms, field, reported, reruns)))
+    return DivisionScores(division=division.id, rules=event.rules, field=field, parts=tuple(parts))
+
+
+def _starters(scored: DivisionScores) -> int:
     """Count the teams of the competition that started somewhere, or still may."""
-    count = 0
-    for index, entrant in enumerate(field):
-        kinds = {scores[index].kind for scores in parts}
-        started = bool(kinds - {"did_not_start"})
-        count += started and entrant.status != "out_of_competition"
-    return count
+    columns = [part.scores for part in scored.parts]
+    return sum(
+        entrant.status != "out_of_competition"
+        and any(scores[index].kind != "did_not_start" for scores in columns)
+        for index, entrant in enumerate(scored.field)
+    )
 
 
 def _event(state: State) -> Event:

@@ -12,12 +12,24 @@ GRAMS_PER_POUND = Fraction(45359237, 100000)
 
 MassUnit = Literal["kg", "lb"]
 
+LARGEST_EXPONENT = 12
+"""The powers of ten that the amount of a mass may have, up or down."""
+
 
 class Mass(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """One load as somebody loaded or published it, never converted in storage."""
+    """One load as somebody loaded or published it, never converted in storage.
+
+    An `amount` that is no number, or of a size no number on a card ever has, is not a mass:
+    a phone that sends one is refused as ill-formed.
+    """
 
     amount: Decimal
     unit: MassUnit = "kg"
+
+    def __post_init__(self) -> None:
+        """Refuse what cannot be compared or would take for ever to."""
+        if not self.amount.is_finite() or abs(self.amount.adjusted()) > LARGEST_EXPONENT:
+            raise ValueError("the amount of a mass is a number of ordinary size")
 
     def grams(self) -> Fraction:
         """Return the exact mass [g]."""

@@ -30,7 +30,8 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     ----------
     tie_chain
         How overall ties are broken, in order: ``most_firsts`` (then seconds, thirds, …),
-        ``best_in:<workout>`` or ``best_in:<workout>/<part>``; what is left is shared.
+        ``best_in:<workout>`` or ``best_in:<workout>/<part>``, ``shared``; what is left is
+        shared.
     absent_overall
         A team without a place somewhere: ``below`` all who completed, or ``unranked``.
     after_withdrawal, after_disqualification

@@ -236,13 +236,10 @@ def _lifted(terms: Terms, sheet: ScoreSheet, result: Result) -> Score | None:
 
 
 def _heavier(mass: Mass, known: Mass | None) -> bool:
-    amount = mass.amount
-    if not amount.is_finite():
-        return False
     if known is None:
-        return amount > 0
+        return mass.amount > 0
     if known.unit == mass.unit:
-        return amount > known.amount
+        return mass.amount > known.amount
     return load_units(mass) > load_units(known)
 
 

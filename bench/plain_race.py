@@ -223,16 +223,16 @@ class Team:
             else:
                 score = -float(body.turns * size + place)
             if not ask.willing:
-                score -= 1e9
+                score -= 1e15
             if task.slots > 1:
                 score += 1000.0 * min(now - body.free, 0.0)
             if task.each:
                 if body.done >= step.own:
-                    score = -1e9
+                    score = -2e15
                 elif body.done > 0:
                     score += 1e5
             elif task.least_each > 0 and left <= owing and self.owing(task, body, ask) <= 0:
-                score -= 1e9
+                score -= 1e15
             if score > best:
                 best, chosen = score, place
         return chosen

@@ -1,7 +1,5 @@
 """Pace, power and calories on an air-braked rowing or ski ergometer."""
 
-import math
-
 # Source: the usual monitor relation, watts = 2.80 / (seconds per metre)^3.
 WATTS_AT_1_S_PER_M = 2.80
 
@@ -9,11 +7,6 @@ WATTS_AT_1_S_PER_M = 2.80
 def watts(pace_s_per_m: float) -> float:
     """Return the power [W] at a pace [s/m]."""
     return WATTS_AT_1_S_PER_M / pace_s_per_m**3
-
-
-def pace_s_per_m(power_w: float) -> float:
-    """Return the pace [s/m] at a power [W]: :func:`watts` turned round."""
-    return math.cbrt(WATTS_AT_1_S_PER_M / power_w)
 
 
 def kcal_shown(work_kj: float, seconds: float) -> float:

@@ -7,8 +7,7 @@ from callroom.forecast.course import StepWork
 from callroom.forecast.parameters import athlete_model
 from callroom.forecast.reserve import after_rest, drained_per_s
 from callroom.forecast.standing import Standing
-from callroom.forecast.step_run import StepRun, first_most
-from callroom.forecast.task_work import NO_END
+from callroom.forecast.step_run import NEVER, StepRun, first_most
 
 
 class GroupRun(StepRun):
@@ -22,7 +21,7 @@ class GroupRun(StepRun):
         """Let everybody in who has time left."""
         super().__init__(standing, step, lap)
         task = self.task
-        self.unwilling = np.where(task.willing, 0.0, -NO_END)
+        self.unwilling = np.where(task.willing, 0.0, -NEVER)
         self.size = task.workers if task.unladen is None else int(task.willing[:, 0].sum())
 
     def turn(self) -> None:

@@ -6,12 +6,12 @@ from callroom.forecast.arrays import Floats, Ints
 from callroom.forecast.course import StepWork
 from callroom.forecast.reserve import after_rest, drained_per_s
 from callroom.forecast.standing import Standing
-from callroom.forecast.step_run import SLACK, StepRun, first_most
-from callroom.forecast.task_work import NO_END
+from callroom.forecast.step_run import NEVER, SLACK, StepRun, first_most
 
 BEGUN = 1e5
 BUSY = 1e3
-"""Whoever has begun an amount of their own goes on with it; who is busy comes last."""
+"""Whoever has begun an amount of their own goes on with it; who is busy comes after all who are
+free."""
 
 
 class SingleRun(StepRun):
@@ -21,7 +21,7 @@ class SingleRun(StepRun):
         """Let everybody in who has time left."""
         super().__init__(standing, step, lap)
         task = self.task
-        self.unwilling = None if task.willing.all() else np.where(task.willing, 0.0, -NO_END)
+        self.unwilling = None if task.willing.all() else np.where(task.willing, 0.0, -NEVER)
         self.tallies = task.each or task.least_each > 0
         self.done = np.zeros(standing.shape)
         self.turns = np.zeros(standing.shape)
@@ -95,10 +95,12 @@ class SingleRun(StepRun):
             return first_most(score)
         done = self.rows(self.done)
         if task.each:
-            return first_most(np.where(done >= self.step.own, -NO_END, score + BEGUN * (done > 0)))
+            return first_most(
+                np.where(done >= self.step.own, -2 * NEVER, score + BEGUN * (done > 0))
+            )
         owing = self._owing(done)
         others_must = (self.left <= owing.sum(axis=0)) & (owing <= 0)
-        return first_most(np.where(others_must, score - NO_END, score))
+        return first_most(np.where(others_must, score - NEVER, score))
 
     def _waiting(self, size: int) -> Floats:
         """Return how many are before everybody in the fixed order, ``(athletes, here)``."""

@@ -13,6 +13,8 @@ from callroom.forecast.task_work import NO_END
 SLACK = 1e-9
 """In counting whole pieces: 2.9999999999 is three."""
 EFFORTLESS = 1e-9
+NEVER = 1e15
+"""Taken from the score of who is not willing: more than any time."""
 
 
 class StepRun(ABC):

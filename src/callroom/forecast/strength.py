@@ -14,16 +14,6 @@ Number = TypeVar("Number", float, Floats)
 EPLEY = 30
 
 
-def one_rm(load: float, repetitions: int) -> float:
-    """Return the most lifted once, in the unit of `load`, from a set to failure."""
-    return load if repetitions == 1 else load * (1 + repetitions / EPLEY)
-
-
-def share_for(repetitions: float) -> float:
-    """Return the share of the most lifted once at which `repetitions` are possible."""
-    return 1 / (1 + repetitions / EPLEY)
-
-
 def drained_per_rep(share: Number) -> Number:
     """Return the part of a full set that one repetition takes at `share` of the maximum.
 

@@ -101,11 +101,12 @@ def task_work(
     loads = loads_for(task, division)
     masses = [load_scale * load_g(loads, category) for category in athletes.categories]
     asked = _steady(demand(movement, task.unit, masses, athletes), task, movement)
-    willing = _willing(task, asked, crew)
     engine = is_engine(movement, task.unit)
     size = int(crew.sum())
     size = min(size, 2) if task.who.kind == "pair" else size
     working = min(task.working, size)
+    if task.sharing == "together" and working == 1:
+        working = size  # together means everyone who may, unless a number is given
     alone = size <= working
     # Where pace is chosen to last, power comes down to the critical one as the reserve goes.
     fade = float(asked.power.mean()) - 1 if engine else fatigue.fade
@@ -114,12 +115,11 @@ def task_work(
         movement=task.movement,
         demand=asked,
         unladen=demand(movement, task.unit, [None] * len(masses), athletes) if carried else None,
-        willing=willing,
+        willing=_willing(task, asked, crew, working),
         held=task.while_holding,
         holding=_holding(task, movements, athletes),
         group="carry" if carried else "in_step" if task.sharing == "together" else "one",
-        # Together means everyone who may, unless a number is given.
-        workers=(working if working > 1 else size) if task.sharing == "together" else 1,
+        workers=working if task.sharing == "together" else 1,
         slots=working if task.sharing in {"split", "each"} else 1,
         order=_order(task),
         each=task.sharing == "each",
@@ -178,7 +178,7 @@ def _steady(asked: Demand, task: Task, movement: Movement | None) -> Demand:
     return msgspec.structs.replace(asked, pace_s=asked.pace_s * np.array(slower)[:, np.newaxis])
 
 
-def _willing(task: Task, asked: Demand, crew: Flags) -> Flags:
+def _willing(task: Task, asked: Demand, crew: Flags, working: int) -> Flags:
     """Return who takes a turn, shape ``(athletes, teams)``.
 
     Where the rule leaves the choice to the team, who cannot do it, or only far more slowly
@@ -189,16 +189,14 @@ def _willing(task: Task, asked: Demand, crew: Flags) -> Flags:
         pace = np.where(willing, asked.pace_s, np.inf)
         fastest: Flags = _rank(pace) < 2
         return fastest
-    chosen = task.sharing == "split" or (
-        task.sharing == "together" and task.working < int(crew.sum())
-    )
+    chosen = task.sharing == "split" or (task.sharing == "together" and working < int(crew.sum()))
     if not chosen or task.least_each or task.switch.kind in {"fixed_order", "each_round"}:
         return willing
     pace = np.where(willing, asked.pace_s, np.inf)
     best = pace.min(axis=0)
     keen: Flags = willing & (pace <= athlete_model().teamwork.too_slow * best)
     if task.sharing == "together":
-        keen |= _rank(pace) < task.working
+        keen |= _rank(pace) < working
     return keen
 
 

@@ -3,9 +3,12 @@
 All numbers are whole: seconds, counts, grams, and shares of teams in per cent.
 """
 
+from collections.abc import Mapping
+
 import msgspec
 
-from callroom.model.workout import PartKind
+from callroom.model.finding import Finding
+from callroom.model.workout import PartKind, Unit
 
 
 class Quantiles(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -187,3 +190,58 @@ class Pace(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     high_permille: int
     teams: int
     finished: int
+
+
+class CapacityUse(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """How far a day tests one capacity: the workouts that do, and its share of all work [%]."""
+
+    capacity: str
+    workouts: tuple[str, ...]
+    percent: int
+
+
+class LoadShare(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """The load of one category in a task, in per cent of the heaviest category's."""
+
+    workout: str
+    part: str
+    task: str
+    category: str
+    percent: int
+
+
+class MovementVolume(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """How much of a movement one athlete does all day if it is shared evenly, in `unit`."""
+
+    movement: str
+    unit: Unit
+    each: int
+
+
+class Programme(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """What the workouts of a day test together, for one division.
+
+    Attributes
+    ----------
+    capacities
+        Those that are tested, most first.
+    gaps
+        Those of the usual ones that no workout tests.
+    length_s
+        How long the middle team is at work, by workout [s].
+    load_shares, volumes
+        Loads between categories, and the work of one athlete by movement.
+    worked_s
+        Time under work all day of the middle athlete of each place [s].
+    findings
+        Overlaps, gaps and cautions.
+    """
+
+    division: str
+    capacities: tuple[CapacityUse, ...]
+    gaps: tuple[str, ...]
+    length_s: Mapping[str, int]
+    load_shares: tuple[LoadShare, ...]
+    volumes: tuple[MovementVolume, ...]
+    worked_s: tuple[int, ...]
+    findings: tuple[Finding, ...]

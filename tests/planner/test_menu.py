@@ -25,6 +25,7 @@ from callroom.views.sentences import sentence, what_if
 from tests.planner import days
 
 MINUTE = 60
+STEP = 5 * MINUTE
 LUNCH = Pause(id="lunch", name="Lunch", start_s=60 * MINUTE, length_s=40 * MINUTE)
 
 
@@ -60,7 +61,7 @@ def finish_s(event: Event, teams: Iterable[Team]) -> int | None:
     return decide(pose(event, compose(event, teams))).finish_s
 
 
-def test_every_line_that_does_holds_and_a_minute_less_does_not() -> None:
+def test_every_line_that_does_holds_and_a_step_less_does_not() -> None:
     event, teams = tight()
     assert finish_s(event, teams) is None
     lines = menu(event, teams, decide)
@@ -70,9 +71,9 @@ def test_every_line_that_does_holds_and_a_minute_less_does_not() -> None:
     }
     for line in does:
         assert finish_s(changed(event, line), teams) is not None, line
-        if line.kinds[0] not in {"order", "workout_order", "lanes_more"} and line.levels[0] > 60:
+        if line.kinds[0] != "order":
             assert line.least
-            assert finish_s(changed(event, line, less=MINUTE), teams) is None, line
+            assert finish_s(changed(event, line, less=STEP), teams) is None, line
 
 
 def test_the_least_later_finish_is_the_best_finish() -> None:
@@ -80,7 +81,9 @@ def test_the_least_later_finish_is_the_best_finish() -> None:
     line = by_kind(menu(event, teams, decide))["finish_later"]
     open_day = replace(event, wishes=replace(event.wishes, finish_by_s=None))
     best = solve(pose(open_day, compose(open_day, teams)))
-    assert best.finish_s == 150 * MINUTE + line.levels[0]
+    assert best.finish_s is not None
+    late_s = best.finish_s - 150 * MINUTE
+    assert line.levels[0] - STEP < late_s <= line.levels[0]
     assert line.outcome.rule == "why_not.does_and_less_does_not"
 
 

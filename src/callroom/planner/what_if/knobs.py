@@ -14,6 +14,7 @@ from callroom.model.event import Event
 from callroom.model.wishes import Pause, Wishes
 
 MINUTE = 60
+# Hours, rests and pauses change in steps of five minutes: nobody plans a lunch of 27.
 LATER_S = 240 * MINUTE
 """A finish is sought up to four hours later; more is another day."""
 SHORTEST_PAUSE_S = 20 * MINUTE
@@ -57,15 +58,15 @@ def knobs(event: Event) -> tuple[Knob, ...]:
 def _all(event: Event) -> Iterator[Knob]:
     wishes = event.wishes
     if wishes.finish_by_s is not None:
-        yield Knob("finish_later", _minutes(LATER_S), _finish_later)
-    yield Knob("start_earlier", _minutes(wishes.first_heat_s), _start_earlier)
-    yield Knob("rest_less", _minutes(wishes.rest_s), _wish(rest_less))
+        yield Knob("finish_later", _steps(LATER_S), _finish_later)
+    yield Knob("start_earlier", _steps(wishes.first_heat_s), _start_earlier)
+    yield Knob("rest_less", _steps(wishes.rest_s), _wish(rest_less))
     for pause in wishes.pauses:
         spare_s = pause.length_s - SHORTEST_PAUSE_S
-        yield Knob("pause_shorter", _minutes(spare_s), _shorten(pause.id), pause.id)
+        yield Knob("pause_shorter", _steps(spare_s), _shorten(pause.id), pause.id)
     yield from _judges(event)
     spare_s = wishes.changeover_workout_s - SHORTEST_CHANGEOVER_S
-    yield Knob("changeovers_faster", _minutes(spare_s), _wish(changeovers_faster))
+    yield Knob("changeovers_faster", _steps(spare_s, MINUTE), _wish(changeovers_faster))
     yield from _choices(wishes)
     finer = tuple(slot_s for slot_s in STARTS_S if slot_s < wishes.slot_s)
     yield Knob("starts", finer, _wish(starts_every))
@@ -113,9 +114,10 @@ def judges_per_lane(event: Event, floor: str) -> int:
     return max((w.judges_per_lane for w in event.workouts if w.floor == floor), default=0)
 
 
-def _minutes(most_s: int) -> tuple[int, ...]:
-    """Return 1, 2, … whole minutes up to `most_s` [s]."""
-    return tuple(range(MINUTE, most_s + 1, MINUTE))
+def _steps(most_s: int, step_s: int = 5 * MINUTE) -> tuple[int, ...]:
+    """Return step after step up to `most_s`, which is the last whatever its size [s]."""
+    steps = range(step_s, max(most_s, 0), step_s)
+    return (*steps, most_s) if most_s > 0 else ()
 
 
 def _wish(change: Callable[[Wishes, int], Wishes]) -> Apply:

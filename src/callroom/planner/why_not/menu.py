@@ -25,7 +25,7 @@ from callroom.planner.why_not.rules import RULES
 
 Decide = Callable[[Problem, Limits], Timetable]
 LineStatus = Literal["does", "in_vain", "undecided"]
-PROBE = Limits(work=2)
+PROBE = Limits(work=1)
 MOST_PAIRS = 4
 """A menu of more than a few pairs is no help."""
 _HOURS = ("finish_later", "start_earlier")

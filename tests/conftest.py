@@ -2,10 +2,12 @@
 
 import os
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from playwright.sync_api import Browser, sync_playwright
 
 # Several programs share a test machine, so no example is judged by the clock. Where a failing
 # example would stop other people's work, the examples are the same every time.
@@ -14,6 +16,15 @@ settings.register_profile("ci", deadline=None, derandomize=True, print_blob=True
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome", "msedge")
+
+# A browser that asks nobody on the network for anything, and starts as root.
+QUIET = (
+    "--no-sandbox",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+)
 
 
 @pytest.fixture(scope="session")
@@ -24,3 +35,12 @@ def chromium() -> Path:
     if found is None:
         pytest.fail(f"No browser: none of {BROWSERS} is on PATH; name one with CALLROOM_CHROMIUM")
     return Path(found)
+
+
+@pytest.fixture(scope="session")
+def browser(chromium: Path) -> Iterator[Browser]:
+    """One running Chromium for all tests; each opens a context of its own in it."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=str(chromium), args=list(QUIET))
+        yield browser
+        browser.close()

@@ -1,11 +1,10 @@
 """The vendored script and font do their work in a real browser, under the strictest policy."""
 
 from collections.abc import Iterator
-from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import ConsoleMessage, Page, Route, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, Route
 
 import build_frontend
 
@@ -49,22 +48,18 @@ def faults() -> list[str]:
 
 
 @pytest.fixture(scope="module")
-def page(chromium: Path, faults: list[str]) -> Iterator[Page]:
+def page(browser: Browser, faults: list[str]) -> Iterator[Page]:
     def hear(message: ConsoleMessage) -> None:
         if message.type in {"error", "warning"} and "favicon" not in message.location["url"]:
             faults.append(message.text)
 
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=chromium, args=["--no-sandbox", "--disable-dev-shm-usage"]
-        )
-        shown = browser.new_page()
-        shown.on("console", hear)
-        shown.on("pageerror", lambda error: faults.append(str(error)))
-        shown.route("**/*", serve)
-        shown.goto(ORIGIN)
-        yield shown
-        browser.close()
+    shown = browser.new_page()
+    shown.on("console", hear)
+    shown.on("pageerror", lambda error: faults.append(str(error)))
+    shown.route("**/*", serve)
+    shown.goto(ORIGIN)
+    yield shown
+    shown.close()
 
 
 def width_of(page: Page, name: str) -> float:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from callroom.actions import day as ask
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
@@ -18,28 +18,12 @@ from callroom.model import Heat, Result, SheetRef, milliseconds
 if TYPE_CHECKING:
     from callroom.bootstrap.open_book import OpenBook
 
-QUIET = (
-    "--no-sandbox",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--no-first-run",
-)
-
 
 @pytest.fixture(scope="session")
 def demo_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("demo") / "demo.book"
     make_demo_book(path)
     return path
-
-
-@pytest.fixture(scope="session")
-def browser(chromium: Path) -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(chromium), args=list(QUIET))
-        yield browser
-        browser.close()
 
 
 class Hall:

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from callroom.actions import day
 from callroom.model import Role, ScoreReport
@@ -14,13 +14,6 @@ from tests.web.building import DIRECTOR, FakeBook, played_book, result_for, serv
 pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).resolve().parents[2]
-QUIET = (
-    "--no-sandbox",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-    "--no-first-run",
-)
 WIDTHS = (360, 1440)
 PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/", None),
@@ -68,14 +61,6 @@ def busy_book() -> FakeBook:
     book.do(DIRECTOR, day.join_device("device-a1", "judge"))
     book.do(DIRECTOR, day.withdraw_team("T05", "ill"))
     return book
-
-
-@pytest.fixture(scope="module")
-def browser(chromium: Path) -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=str(chromium), args=list(QUIET))
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")

@@ -161,3 +161,17 @@ def test_final_standings_wait_for_every_heat(day: Day) -> None:
     day.ask(HEAD_JUDGE, ask.post_standings("pairs"))
     with pytest.raises(Refusal, match="not_ready"):
         day.ask(HEAD_JUDGE, ask.post_standings("pairs", final=True))
+
+
+def test_a_card_that_could_not_be_read_waits_for_a_complete_report(day: Day) -> None:
+    unread = report("w1-1", "T1", 0, source="paper", result=Result(outcome="unknown"))
+    day.ask(JUDGE, ask.report_score(unread))
+    day.ask(JUDGE, ask.report_score(report("w1-1", "T2", 310_000)))
+    with pytest.raises(Refusal) as refused:
+        day.ask(HEAD_JUDGE, ask.confirm_heat("w1-1", {}))
+    assert refused.value.facts["missing"] == "2"
+    day.ask(JUDGE, ask.report_score(report("w1-1", "T1", 300_000)))
+    sheet = day.state.sheets[T1.key]
+    assert sheet.counting == Result(outcome="finished", time_ms=300_000)
+    assert not sheet.disputed
+    day.ask(HEAD_JUDGE, ask.confirm_heat("w1-1", {}))

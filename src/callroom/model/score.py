@@ -91,6 +91,11 @@ class KeptReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
     report: ScoreReport
     unplaced: str = ""
 
+    @property
+    def complete(self) -> bool:
+        """Whether it says a result; a card that could not be read says none."""
+        return self.report.result.outcome != "unknown"
+
 
 class Penalty(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """Seconds added or counts taken off by the head judge, with the entry that gave it."""
@@ -128,20 +133,21 @@ class ScoreSheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
 
     @property
     def counting(self) -> Result | None:
-        """The result that counts now: corrected, else chosen, else the first reported."""
+        """The result that counts now: corrected, else chosen, else the first complete report."""
         if self.correction is not None:
             return self.correction.result
-        for kept in self.reports:
-            if self.chosen_seq is None or kept.seq == self.chosen_seq:
-                return kept.report.result
-        return None
+        told = [kept for kept in self.reports if self.chosen_seq in {None, kept.seq}]
+        complete = [kept for kept in told if kept.complete]
+        first = (complete or told)[:1]
+        return first[0].report.result if first else None
 
     @property
     def disputed(self) -> bool:
-        """Whether reports differ and nobody has decided between them."""
+        """Whether complete reports differ and nobody has decided between them."""
         if self.correction is not None or self.chosen_seq is not None:
             return False
-        return any(kept.report.result != self.reports[0].report.result for kept in self.reports[1:])
+        complete = [kept.report.result for kept in self.reports if kept.complete]
+        return any(result != complete[0] for result in complete[1:])
 
 
 def sheet_key(workout: str, part: str, team: str, attempt: int = 1) -> str:

@@ -99,7 +99,7 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
     columns = _columns(event, ranked, audience)
     places = [row.place for row in ranked.rows if row.place is not None]
     cells = _cells(event, ranked, columns)
-    names = called(state)
+    names = _called(state, columns)
     posting = state.postings.get(division_id)
     window_ms = event.rules.appeal_window_s * 1000
     return Standings(
@@ -129,6 +129,22 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
         final=posting is not None and posting.final,
         faults=ranked.faults,
     )
+
+
+def _called(state: State, columns: Sequence[StandingsColumn]) -> Called:
+    """Return what teams and results are called, a workout that is not released by its number."""
+    names = called(state)
+    hidden = {
+        (column.workout.id, column.part): _numbered(column)
+        for column in columns
+        if not column.workout.name
+    }
+    return Called(names.teams, {**names.results, **hidden})
+
+
+def _numbered(column: StandingsColumn) -> str:
+    number = f"{column.workout.number}"
+    return f"{number} ({column.part_name})" if column.part_name else number
 
 
 def _columns(

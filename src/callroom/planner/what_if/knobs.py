@@ -60,30 +60,30 @@ def _all(event: Event) -> Iterator[Knob]:
     if wishes.finish_by_s is not None:
         yield Knob("finish_later", _steps(LATER_S), _finish_later)
     yield Knob("start_earlier", _steps(wishes.first_heat_s), _start_earlier)
-    yield Knob("rest_less", _steps(wishes.rest_s), _wish(rest_less))
+    yield Knob("rest_less", _steps(wishes.rest_s), wish(rest_less))
     for pause in wishes.pauses:
         spare_s = pause.length_s - SHORTEST_PAUSE_S
         yield Knob("pause_shorter", _steps(spare_s), _shorten(pause.id), pause.id)
     yield from _judges(event)
     spare_s = wishes.changeover_workout_s - SHORTEST_CHANGEOVER_S
-    yield Knob("changeovers_faster", _steps(spare_s, MINUTE), _wish(changeovers_faster))
+    yield Knob("changeovers_faster", _steps(spare_s, MINUTE), wish(changeovers_faster))
     yield from _choices(wishes)
     finer = tuple(slot_s for slot_s in STARTS_S if slot_s < wishes.slot_s)
-    yield Knob("starts", finer, _wish(starts_every))
+    yield Knob("starts", finer, wish(starts_every))
     yield from _lanes(event)
 
 
 def _choices(wishes: Wishes) -> Iterator[Knob]:
     if wishes.order != "kept":
         levels = (2,) if wishes.order == "neighbours" else (1, 2)
-        yield Knob("order", levels, _wish(looser_order), choice="order")
+        yield Knob("order", levels, wish(looser_order), choice="order")
     for name, loose in (
         ("mixed_heats", True),
         ("workout_order", "free"),
         ("constant_rhythm", False),
     ):
         if getattr(wishes, name) != loose:
-            yield Knob(name, (1,), _wish(_set(name, loose)), choice=name)
+            yield Knob(name, (1,), wish(_set(name, loose)), choice=name)
 
 
 def _set(name: str, value: object) -> Callable[[Wishes, int], Wishes]:
@@ -96,7 +96,7 @@ def _judges(event: Event) -> Iterator[Knob]:
     if limit is None:
         return
     most = sum(len(floor.open_lanes) * judges_per_lane(event, floor.id) for floor in event.floors)
-    yield Knob("judges_more", tuple(range(1, most - limit + 1)), _wish(more_judges))
+    yield Knob("judges_more", tuple(range(1, most - limit + 1)), wish(more_judges))
 
 
 def _lanes(event: Event) -> Iterator[Knob]:
@@ -120,7 +120,9 @@ def _steps(most_s: int, step_s: int = 5 * MINUTE) -> tuple[int, ...]:
     return (*steps, most_s) if most_s > 0 else ()
 
 
-def _wish(change: Callable[[Wishes, int], Wishes]) -> Apply:
+def wish(change: Callable[[Wishes, int], Wishes]) -> Apply:
+    """Return what changes the wishes of an event."""
+
     def apply(event: Event, level: int) -> Event:
         return replace(event, wishes=change(event.wishes, level))
 
@@ -194,5 +196,20 @@ def widen(floor_id: str, *, judged: bool = False) -> Apply:
         )
         more = lanes * judges_per_lane(event, floor_id) if judged else 0
         return replace(event, floors=floors, wishes=more_judges(event.wishes, more))
+
+    return apply
+
+
+def hold(floor_id: str) -> Apply:
+    """Return what keeps the outermost lanes of a floor free for re-runs."""
+
+    def apply(event: Event, lanes: int) -> Event:
+        floors = tuple(
+            replace(floor, held_lanes=(*floor.held_lanes, *floor.open_lanes[-lanes:]))
+            if floor.id == floor_id
+            else floor
+            for floor in event.floors
+        )
+        return replace(event, floors=floors)
 
     return apply

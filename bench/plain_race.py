@@ -40,22 +40,21 @@ class Body:
 
     span: float
     rest_time: float
-    reserve: float = 1.0
+    spent: float = 0.0
     free: float = 0.0
     worked: float = 0.0
     muscles: dict[str, tuple[float, float]] = field(default_factory=dict)
     done: float = 0.0
-    turns: int = 0
 
     def rested(self, now: float) -> float:
-        """Return the reserve at `now`."""
+        """Return what is spent of the reserve at `now`."""
         rest = max(now - self.free, 0.0)
-        return 1 - (1 - self.reserve) * math.exp(-rest / self.rest_time)
+        return self.spent * math.exp(-rest / self.rest_time)
 
-    def recovered(self, movement: str, now: float) -> float:
-        """Return how fresh the muscles of `movement` are at `now`."""
-        share, since = self.muscles.get(movement, (1.0, 0.0))
-        return min(share + max(now - since, 0.0) / FATIGUE.muscle_back_s, 1.0)
+    def tired(self, movement: str, now: float) -> float:
+        """Return how worn the muscles of `movement` are at `now`."""
+        worn, since = self.muscles.get(movement, (0.0, 0.0))
+        return max(worn - max(now - since, 0.0) / FATIGUE.muscle_back_s, 0.0)
 
 
 @dataclass
@@ -130,17 +129,18 @@ class Team:
         asks = self.asks.of(task, self.number)
         for body in self.bodies:
             body.done = 0.0
-            body.turns = 0
         begin = self.clock + (step.transition_s if self.clock > 0 else 0.0)
+        self.order = task.rotation(step.first, lap)
+        self.at = 0
         lines = [begin] * task.slots
         latest = begin
         left = step.amount
         by_cap = 0.0
-        while True:
+        while left > 0 and min(lines) < self.horizon:
             now = min(lines)
             slot = lines.index(now)
             if task.group == "one":
-                start, pace, amount, usual = self.single(step, asks, lap, now, left)
+                start, pace, amount, usual = self.single(step, asks, now, left)
             else:
                 start, pace, amount, usual = self.group(step, asks, now, left)
             end = start + amount * pace
@@ -151,14 +151,12 @@ class Team:
                 body.worked += before * pace
             by_cap += before
             left -= amount
-            handover = task.handover_s if left > 0 else 0.0
+            handover = task.handover_s if left > 0 and self.changes(step) else 0.0
             self.lost[step.index] += start - now + amount * (pace - usual) + handover
             if now < self.cap:
                 self.at_cap = step.index
             latest = max(latest, end)
             lines[slot] = end + handover
-            if left <= 0 or min(lines) >= self.horizon:
-                break
         self.counts += math.floor(by_cap / step.mark + SLACK)
         if left <= 0:
             self.clock = latest
@@ -167,24 +165,33 @@ class Team:
         else:
             self.clock = max(latest, self.horizon)
 
+    def changes(self, step: StepWork) -> bool:
+        """Return whether somebody else is next, or the same one after a pause."""
+        one_by_one = step.task.each and not by_rest(step.task)
+        return not one_by_one or self.workers[0].done >= step.own
+
     def single(
-        self, step: StepWork, asks: list[Ask], lap: int, now: float, left: float
+        self, step: StepWork, asks: list[Ask], now: float, left: float
     ) -> tuple[float, float, float, float]:
-        """Let the best placed athlete do a set."""
+        """Let the one whose turn it is do a set."""
         task = step.task
-        who = self.next_one(step, asks, lap, now, left)
+        who = (
+            self.rested_longest(step, asks, now, left)
+            if by_rest(task)
+            else self.in_turn(step, asks)
+        )
         body, ask = self.bodies[who], asks[who]
         start = max(now, body.free)
-        fresh = body.rested(start)
-        strong = body.recovered(task.movement, start)
-        pace = ask.pace * (1 + task.slows * (1 - fresh))
-        power = ask.power / (1 + task.fade * (1 - fresh))
+        spent = body.rested(start)
+        pace = ask.pace * (1 + task.slows * spent)
+        power = ask.power / (1 + task.fade * spent)
         cost = (power - 1) / body.span * pace
-        most = math.inf
+        worn, most = 0.0, math.inf
         if not task.paced:
-            fresh, strong, wait = ready(body, fresh, strong, cost, ask.wear)
+            worn = body.tired(task.movement, start)
+            spent, worn, wait = ready(body, spent, worn, cost, ask.wear)
             start += wait
-            most = min(in_one_go(fresh, cost), in_one_go(strong, ask.wear))
+            most = in_one_go(spent, cost, worn, ask.wear)
         amount = self.piece(task, most, pace, left)
         if task.each:
             amount = min(amount, step.own - body.done)
@@ -197,18 +204,30 @@ class Team:
         if task.holding is not None:
             amount = self.hold(task, asks, who, start=start, pace=pace, amount=amount)
         end = start + amount * pace
-        body.reserve = min(max(fresh - amount * cost, 0.0), 1.0)
+        body.spent = min(max(spent + amount * cost, 0.0), 1.0)
         body.free = end
-        body.muscles[task.movement] = (max(strong - amount * ask.wear, 0.0), end)
+        if not task.paced:
+            body.muscles[task.movement] = (min(worn + amount * ask.wear, 1.0), end)
         body.done += amount
-        body.turns += 1
         self.workers = [body]
         return start, pace, amount, ask.pace
 
-    def next_one(self, step: StepWork, asks: list[Ask], lap: int, now: float, left: float) -> int:
-        """Return who is next."""
+    def in_turn(self, step: StepWork, asks: list[Ask]) -> int:
+        """Return who is next in the order of the line-up."""
+        while True:
+            place = self.order[self.at % len(self.order)]
+            if step.task.each:
+                if self.bodies[place].done < step.own:
+                    return place
+                self.at += 1
+            else:
+                self.at += 1
+                if asks[place].willing:
+                    return place
+
+    def rested_longest(self, step: StepWork, asks: list[Ask], now: float, left: float) -> int:
+        """Return who has rested longest, of those who may go on."""
         task = step.task
-        size = len(self.bodies)
         owing = 0.0
         if task.least_each > 0 and not task.each:
             owing = sum(
@@ -216,16 +235,9 @@ class Team:
             )
         best, chosen = -math.inf, 0
         for place, (body, ask) in enumerate(zip(self.bodies, asks, strict=True)):
-            if task.order == "freshest":
-                score = now - body.free
-            elif task.order == "each_round":
-                score = -float((place - lap) % size)
-            else:
-                score = -float(body.turns * size + place)
+            score = -body.free + 1000.0 * min(now - body.free, 0.0)
             if not ask.willing:
                 score -= 1e15
-            if task.slots > 1:
-                score += 1000.0 * min(now - body.free, 0.0)
             if task.each:
                 if body.done >= step.own:
                     score = -2e15
@@ -251,17 +263,13 @@ class Team:
         self, task: TaskWork, asks: list[Ask], who: int, *, start: float, pace: float, amount: float
     ) -> float:
         """Return how much is done while the strongest partner holds."""
-        best, partner = -math.inf, 0
-        for place, body in enumerate(self.bodies):
-            strong = body.recovered(task.held, start) if place != who else -1.0
-            if strong > best:
-                best, partner = strong, place
+        partner = (who + len(self.bodies) // 2) % len(self.bodies)
+        least = self.bodies[partner].tired(task.held, start)
         wear = asks[partner].holding * pace
-        amount = min(
-            amount, max(math.floor(best / wear / task.quantum + SLACK), 1.0) * task.quantum
-        )
+        pieces = math.floor((1 - least) / wear / task.quantum + SLACK)
+        amount = min(amount, max(pieces, 1.0) * task.quantum)
         self.bodies[partner].muscles[task.held] = (
-            max(best - amount * wear, 0.0),
+            min(least + amount * wear, 1.0),
             start + amount * pace,
         )
         return amount
@@ -271,61 +279,99 @@ class Team:
     ) -> tuple[float, float, float, float]:
         """Let several athletes work in step, or the team travel with one object."""
         task = step.task
-        states = [(body.rested(now), body.recovered(task.movement, now)) for body in self.bodies]
         willing = [place for place, ask in enumerate(asks) if ask.willing]
-        by_score = sorted(willing, key=lambda place: self.bodies[place].free - now)
+        by_rest = sorted(willing, key=lambda place: self.bodies[place].free)
         carried = task.group == "carry"
-        members = willing if carried else by_score[: task.workers]
+        members = by_rest if carried else by_rest[: task.workers]
+        holder = by_rest[0]
+        if len(members) == len(self.bodies):
+            holder = (step.first + self.at) % len(self.bodies)
+            self.at += 1
         plans = []
         for place in members:
-            ask = asks[place]
-            laden = not carried or place == by_score[0]
-            pace = ask.pace if laden else ask.unladen_pace
-            power = ask.power if laden else ask.unladen_power
-            own = pace * (1 + task.slows * (1 - states[place][0]))
-            plans.append((place, pace, power, own, ask.wear if laden else 0.0))
-        slowest = max(plan[3] for plan in plans)
-        if task.workers > 1:
-            slowest *= MODEL.teamwork.in_step
-        wait, most, after = 0.0, math.inf, []
-        for place, _, power, own, wear in plans:
-            body, (fresh, strong) = self.bodies[place], states[place]
-            eased = power / (1 + task.fade * (1 - fresh)) * own / slowest
-            cost = (eased - 1) / body.span * slowest
+            body, ask = self.bodies[place], asks[place]
+            laden = not carried or place == holder
+            spent = body.rested(now)
+            usual = ask.pace if laden else ask.unladen_pace
+            plans.append(
+                Plan(
+                    body=body,
+                    spent=spent,
+                    usual=usual,
+                    own=usual * (1 + task.slows * spent),
+                    power=ask.power if laden else ask.unladen_power,
+                    wear=ask.wear if laden else 0.0,
+                )
+            )
+        pace = max(plan.own for plan in plans)
+        if len(plans) > 1 and not carried:
+            pace *= MODEL.teamwork.in_step
+        wait, most = 0.0, math.inf
+        for plan in plans:
+            eased = plan.power / (1 + task.fade * plan.spent) * plan.own / pace
+            plan.cost = (eased - 1) / plan.body.span * pace
             if not task.paced:
-                fresh, strong, longer = ready(body, fresh, strong, cost, wear)
+                plan.worn = plan.body.tired(task.movement, now)
+                plan.spent, plan.worn, longer = ready(
+                    plan.body, plan.spent, plan.worn, plan.cost, plan.wear
+                )
                 wait = max(wait, longer)
-                most = min(most, in_one_go(fresh, cost), in_one_go(strong, wear))
-            after.append((body, fresh, strong, cost, wear))
-        amount = self.piece(task, most, slowest, left)
-        end = now + wait + amount * slowest
-        for body, fresh, strong, cost, wear in after:
-            body.reserve = min(max(fresh - amount * cost, 0.0), 1.0)
-            body.free = end
-            body.muscles[task.movement] = (max(strong - amount * wear, 0.0), end)
-        self.workers = [body for body, *_ in after]
-        return now + wait, slowest, amount, max(plan[1] for plan in plans)
+                most = min(most, in_one_go(plan.spent, plan.cost, plan.worn, plan.wear))
+        amount = self.piece(task, most, pace, left)
+        end = now + wait + amount * pace
+        for plan in plans:
+            plan.body.spent = min(max(plan.spent + amount * plan.cost, 0.0), 1.0)
+            plan.body.free = end
+            if not task.paced:
+                plan.body.muscles[task.movement] = (min(plan.worn + amount * plan.wear, 1.0), end)
+        self.workers = [plan.body for plan in plans]
+        return now + wait, pace, amount, max(plan.usual for plan in plans)
+
+
+@dataclass
+class Plan:
+    """What one member of a group is about to do."""
+
+    body: Body
+    spent: float
+    usual: float
+    own: float
+    power: float
+    wear: float
+    worn: float = 0.0
+    cost: float = 0.0
+
+
+def by_rest(task: TaskWork) -> bool:
+    """Return whether who is next depends on who has rested longest."""
+    return task.slots > 1 or task.least_each > 0
 
 
 def ready(
-    body: Body, fresh: float, strong: float, cost: float, wear: float
+    body: Body, spent: float, worn: float, cost: float, wear: float
 ) -> tuple[float, float, float]:
-    """Return reserve and muscles at the start of a set, and the wait for both."""
-    needed = min(FATIGUE.kept + max(cost, FATIGUE.least_set), FATIGUE.most_needed)
+    """Return what is spent and worn at the start of a set, and the wait for both."""
     wait = 0.0
-    if fresh < needed:
-        wait = body.rest_time * math.log((1 - fresh) / (1 - needed))
-        fresh = needed
-    needed = min(FATIGUE.kept + max(wear, FATIGUE.least_set), FATIGUE.most_needed)
-    if strong < needed:
-        wait = max(wait, FATIGUE.muscle_back_s * (needed - strong))
-        strong = needed
-    return fresh, strong, wait
+    limit = allowed(cost)
+    if spent > limit:
+        wait = body.rest_time * math.log(spent / limit)
+        spent = limit
+    limit = allowed(wear)
+    if worn > limit:
+        wait = max(wait, FATIGUE.muscle_back_s * (worn - limit))
+        worn = limit
+    return spent, worn, wait
 
 
-def in_one_go(share: float, cost: float) -> float:
-    """Return how many units fit between `share` and where a set ends."""
-    return (share - FATIGUE.kept) / max(cost, 1e-9)
+def allowed(cost: float) -> float:
+    """Return what may be spent at the start of a set of units that take `cost` each."""
+    return max(1 - FATIGUE.kept - max(cost, FATIGUE.least_set), 1 - FATIGUE.most_needed)
+
+
+def in_one_go(spent: float, cost: float, worn: float, wear: float) -> float:
+    """Return how many units fit in a set."""
+    limit = 1 - FATIGUE.kept
+    return min((limit - spent) / max(cost, 1e-9), (limit - worn) / max(wear, 1e-9))
 
 
 class Asks:
@@ -358,7 +404,9 @@ def unpack(task: TaskWork) -> list[list[Ask]]:
     ]
 
 
-def plain_race(course: Course, *, cap_s: float, horizon_s: float, teams: int) -> list[Outcome]:
+def plain_race(
+    course: Course, *, cap_s: float, horizon_s: float, teams: int, asks: Asks | None = None
+) -> list[Outcome]:
     """Return what becomes of the first `teams` teams of `course`."""
-    asks = Asks(course)
+    asks = asks or Asks(course)
     return [Team(course, asks, number, cap_s, horizon_s).run() for number in range(teams)]

@@ -12,7 +12,7 @@ from callroom.forecast import forecast_workout
 from callroom.forecast.endurance import held_power_w, time_over_s
 from callroom.forecast.ergometer import kcal_shown, seconds_per_kcal, watts
 from callroom.forecast.parameters import athlete_model
-from callroom.forecast.reserve import after_rest, drained_per_s, recovery_s
+from callroom.forecast.reserve import after_rest, recovery_s, spent_per_s
 from callroom.model import Block, CategoryCount, Division, Part, PublishedLoad, Task, Workout
 from callroom.model.forecast import PartForecast
 from callroom.standards import all_movements
@@ -51,15 +51,16 @@ def test_how_long_a_power_can_be_held() -> None:
 def test_the_reserve_drains_and_comes_back_as_in_the_worked_example() -> None:
     given = DATA["reserve_balance"]
     span_s = given["reserve_j"] / given["critical_w"]
-    drain = drained_per_s(given["work_w"] / given["critical_w"], span_s)
+    taken = spent_per_s(np.array([given["work_w"] / given["critical_w"]]), span_s)
     back_s = recovery_s(span_s, given["rest_w"] / given["critical_w"])
-    share, left_j = 1.0, []
+    stretch_s = np.array([float(given["stretch_s"])])
+    spent, left_j = np.zeros(1), []
     for number in range(len(given["seconds"])):
         if number % 2 == 0:
-            share -= given["stretch_s"] * drain
+            spent = spent + stretch_s * taken
         else:
-            share = float(after_rest(share, given["stretch_s"], back_s))
-        left_j.append(share * given["reserve_j"])
+            spent = after_rest(spent, stretch_s, back_s)
+        left_j.append(float((1 - spent[0]) * given["reserve_j"]))
     assert left_j == pytest.approx(given["left_j"], abs=6e-3)
 
 

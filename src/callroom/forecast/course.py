@@ -1,5 +1,6 @@
 """The course of a part: its tasks and steps prepared for many teams at once."""
 
+import math
 from collections.abc import Mapping
 
 import msgspec
@@ -18,6 +19,7 @@ from callroom.model.workout import Block, Part, Task
 class StepWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     """One task of one round: `amount` in all, `own` of it for every athlete with ``each``.
 
+    `first` is the place of the line-up that goes on, as far as the middle team is concerned;
     `index` is its place in the running list of work (``callroom.model.steps``),
     `transition_s` what it takes to get to it, `repeats` says that its round is done again
     and again, and `metres` that it covers ground.
@@ -30,6 +32,7 @@ class StepWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     mark: int
     transition_s: float
     repeats: bool
+    first: int
     metres: bool
 
 
@@ -65,7 +68,7 @@ def course_of(
     what times will be multiplied with, so that rounds on the clock come that much sooner.
     """
     rounds = []
-    index = 0
+    index = first = 0
     for block in part.blocks:
         tasks = tasks_of(block, division)
         crews = _crews(tasks, division)
@@ -81,9 +84,38 @@ def course_of(
             for task in tasks
         }
         for lap in range(1 if block.open_ended else block.rounds):
-            rounds.append(_round_work(block, tasks, works, crews, lap=lap, index=index, pace=pace))
+            made = _round_work(block, tasks, works, crews, lap=lap, index=index, pace=pace)
+            goes_on, first = _carried_on(made, first)
+            rounds.append(goes_on)
             index += len(tasks)
     return Course(rounds=tuple(rounds), step_count=index, athletes=athletes)
+
+
+def _carried_on(made: RoundWork, first: int) -> tuple[RoundWork, int]:
+    """Return the round with every step going on where the step before it left the line-up.
+
+    Also returns the place whose turn it is after it. Teams are alike in this, as far as the
+    middle one goes, so that one athlete is one row of all arrays.
+    """
+    strands = []
+    for strand in made.strands:
+        steps = []
+        for step in strand:
+            steps.append(msgspec.structs.replace(step, first=first))
+            order = step.task.rotation(first, made.lap)
+            first = order[_turns(step) % len(order)]
+        strands.append(tuple(steps))
+    return msgspec.structs.replace(made, strands=tuple(strands)), first
+
+
+def _turns(step: StepWork) -> int:
+    """Return how many turns the middle team takes in a step; 0 where nobody takes turns."""
+    task = step.task
+    if task.group != "one" or task.each or step.amount >= NO_END:
+        return 0
+    pace_s = float(np.median(task.demand.pace_s[list(task.crew)]))
+    pieces = max(math.floor(task.turn_s / pace_s / task.quantum), 1)
+    return math.ceil(step.amount / min(pieces * task.quantum, task.every))
 
 
 def may_do(task: Task, division: Division) -> Flags:
@@ -146,6 +178,7 @@ def _round_work(
                 own=own,
                 mark=task.mark,
                 repeats=block.open_ended,
+                first=0,
                 metres=task.unit == "metres",
                 transition_s=teamwork.team_transition_s if crew > 1 else teamwork.transition_s,
             )

@@ -150,7 +150,7 @@ def forecast_for(
             end = run_part(part, course, came, pace=pace, horizon_caps=1)
             later = paces.get(after.id, 1000) / 1000
             free = part.starts_s - after.starts_s + np.minimum(end.free_s * pace, part.cap_s)
-            condition = Condition(reserve=end.reserve, free_s=np.minimum(free, 0.0) / later)
+            condition = Condition(spent=end.spent, free_s=np.minimum(free, 0.0) / later)
     heats = _heats(clock, lanes)
     around = workout.floor_s - workout.clock_s
     return WorkoutForecast(
@@ -259,7 +259,7 @@ def _cannot(task: TaskWork) -> Flags:
     able = task.demand.able & task.willing
     if task.group == "in_step":
         lacking = able.sum(axis=0) < task.workers
-    elif task.group == "one" and (task.each or task.least_each or task.order != "freshest"):
+    elif task.group == "one" and (task.each or task.least_each or task.order != "in_turn"):
         lacking = np.any(task.willing & ~task.demand.able, axis=0)
     else:
         lacking = np.logical_not(np.any(able, axis=0))

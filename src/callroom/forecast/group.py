@@ -2,87 +2,92 @@
 
 import numpy as np
 
-from callroom.forecast.arrays import Floats, Ints
+from callroom.forecast.arrays import Floats
+from callroom.forecast.chosen import Cells, Here, Rows
 from callroom.forecast.course import StepWork
 from callroom.forecast.parameters import athlete_model
-from callroom.forecast.reserve import after_rest, drained_per_s
+from callroom.forecast.reserve import after_rest, spent_per_s
 from callroom.forecast.standing import Standing
 from callroom.forecast.step_run import NEVER, StepRun, first_most
+from callroom.forecast.task_work import most_gone
 
 
 class GroupRun(StepRun):
     """Turns of several athletes at once, at the pace of the slowest of them.
 
-    The group has the same size in all teams; arrays of shape ``(group, here)`` have its
-    members in the order of who has rested longest.
+    The group has the same size in all teams, so arrays have the shape ``(group, here)``. Where
+    everybody is in it the members are the line-up, and who holds what is carried changes in
+    the order of the line-up; otherwise whoever has rested longest goes first.
     """
 
     def __init__(self, standing: Standing, step: StepWork, lap: int) -> None:
         """Let everybody in who has time left."""
         super().__init__(standing, step, lap)
         task = self.task
-        self.unwilling = np.where(task.willing, 0.0, -NEVER)
         self.size = task.workers if task.unladen is None else int(task.willing[:, 0].sum())
+        self.all_in = task.all_willing and self.size == standing.shape[0]
+        self.unwilling = np.where(task.willing, 0.0, -NEVER)
+        self.at = step.first
 
     def turn(self) -> None:
         """Let the group of each team do a set."""
         standing, task = self.standing, self.task
-        now = self.lines[0].copy()
-        who = self._members()
-        cell = who * standing.shape[1] + self.here
-        rest_s = standing.rest_s.ravel().take(who)
-        rest = np.maximum(now - standing.free_s.ravel().take(cell), 0.0)
-        fresh = after_rest(standing.reserve.ravel().take(cell), rest, rest_s)
-        usual, power, wear = self._asked(cell)
-        spent = 1 - fresh
+        here = self.here if self.all_in else self.listed()
+        now = self.lines[0][here]
+        who = self._members(here)
+        rest_s = who.of_place(standing.rest_s)
+        rest = np.maximum(now - who.get(standing.free_s), 0.0)
+        spent = after_rest(who.get(standing.spent), rest, rest_s)
+        usual, power, wear = self._asked(who)
         own = usual * (1 + task.slows * spent)
         pace = own.max(axis=0)
         if self.size > 1 and task.unladen is None:
             pace *= athlete_model().teamwork.in_step
         # Whoever goes slower than they could needs less power in the same measure.
         eased = power / (1 + task.fade * spent) * own / pace
-        cost = drained_per_s(eased, standing.span_s.ravel().take(who)) * pace
-        most = None
+        cost = spent_per_s(eased, who.of_place(standing.span_s)) * pace
         start = now
-        if not task.paced:
-            strong = self.strong(cell, now)
-            wait = self.wait(fresh, cost, strong, wear, rest_s=rest_s)
-            start = now if wait is None else now + wait.max(axis=0)
-            most = np.minimum(self.sets(fresh, cost), self.sets(strong, wear)).min(axis=0)
-            amount = self.piece(most, pace)
-            self.tire(cell, strong - amount * wear, start + amount * pace)
+        if task.paced:
+            amount = self.piece(None, pace, self.left[here])
         else:
-            amount = self.piece(most, pace)
+            worn = self.tired(who, now)
+            wait = self.rest(spent, cost, worn, most_gone(wear), rest_s)
+            start = now if wait is None else now + wait.max(axis=0)
+            most = self.in_one_go(spent, cost, worn, np.maximum(wear, 1e-9)).min(axis=0)
+            amount = self.piece(most, pace, self.left[here])
+            who.put(self.muscles.worn, np.minimum(worn + amount * wear, 1.0))
+            who.put(self.muscles.since_s, start + amount * pace)
         end = start + amount * pace
-        standing.reserve.ravel()[cell] = np.minimum(np.maximum(fresh - amount * cost, 0.0), 1.0)
-        standing.free_s.ravel()[cell] = end
-        standing.worked_s.ravel()[cell] += self.before_cap(start, end, amount, pace) * pace
-        lost = start - now + amount * (pace - usual.max(axis=0))
-        self.book(0, now=now, end=end, amount=amount, lost=lost)
+        who.put(standing.spent, np.minimum(np.maximum(spent + amount * cost, 0.0), 1.0))
+        who.put(standing.free_s, end)
+        done = self.before_cap(here, start, end, amount, pace)
+        who.put(standing.worked_s, who.get(standing.worked_s) + done * pace)
+        self.left[here] -= amount
+        self.book(here, now=now, end=end, lost=end - now - amount * usual.max(axis=0))
+        self.lines[0][here] = end
 
-    def _members(self) -> Ints:
-        """Return who is in the group, the one who has rested longest first."""
-        score = self.rows(self.unwilling) - self.rows(self.standing.free_s)
-        who = np.empty((self.size, self.here.size), dtype=np.int64)
+    def _members(self, here: Here) -> Rows | Cells:
+        """Return who is in the group."""
+        if isinstance(here, slice) or self.all_in:
+            return Rows(here)
+        score = self.unwilling.take(here, axis=1) - self.standing.free_s.take(here, axis=1)
+        who = np.empty((self.size, here.size), dtype=np.int64)
+        column = np.arange(here.size)
         for member in range(self.size):
             who[member] = first_most(score)
-            score[who[member], self.column] = -np.inf
-        return who
+            score[who[member], column] = -np.inf
+        return Cells(who, here, self.left.size)
 
-    def _asked(self, cell: Ints) -> tuple[Floats, Floats, Floats]:
-        """Return pace, power and wear of the members; only the first holds what is carried."""
-        task = self.task
-        if task.unladen is None:
-            asked = task.demand
-            return (
-                asked.pace_s.ravel().take(cell),
-                asked.power.ravel().take(cell),
-                asked.drain.ravel().take(cell),
-            )
-        pace = task.unladen.pace_s.ravel().take(cell)
-        power = task.unladen.power.ravel().take(cell)
-        wear = np.zeros(cell.shape)
-        pace[0] = task.demand.pace_s.ravel().take(cell[0])
-        power[0] = task.demand.power.ravel().take(cell[0])
-        wear[0] = task.demand.drain.ravel().take(cell[0])
-        return pace, power, wear
+    def _asked(self, who: Rows | Cells) -> tuple[Floats, Floats, Floats]:
+        """Return pace, power and wear of the members; only one holds what is carried."""
+        asked, unladen = self.task.demand, self.task.unladen
+        usual, power, wear = (who.get(of) for of in (asked.pace_s, asked.power, asked.drain))
+        if unladen is None:
+            return usual, power, wear
+        holder = self.at % self.size if self.all_in else 0
+        self.at += 1
+        light, eased = who.get(unladen.pace_s).copy(), who.get(unladen.power).copy()
+        light[holder], eased[holder] = usual[holder], power[holder]
+        held = np.zeros(wear.shape)
+        held[holder] = wear[holder]
+        return light, eased, held

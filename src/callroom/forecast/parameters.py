@@ -62,7 +62,7 @@ class Fatigue(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
 
 
 class Teamwork(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """How teams take turns [s] and who leaves a task to others; shares of a maximum lift."""
+    """How teams take turns [s] and what they lift; shares of a maximum lift."""
 
     turn_s: float
     engine_turn_s: float
@@ -73,7 +73,6 @@ class Teamwork(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=
     transition_s: float
     team_transition_s: float
     in_step: float
-    too_slow: float
     attempt_sd: float
     attempt_share: float
     source: str

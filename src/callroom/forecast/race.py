@@ -4,9 +4,10 @@ import msgspec
 import numpy as np
 
 from callroom.forecast.arrays import Floats, Ints
-from callroom.forecast.course import Course, RoundWork
+from callroom.forecast.course import Course, RoundWork, StepWork
 from callroom.forecast.group import GroupRun
-from callroom.forecast.single import SingleRun
+from callroom.forecast.sharing import SharingRun
+from callroom.forecast.single import RotationRun
 from callroom.forecast.standing import Standing
 
 
@@ -30,8 +31,8 @@ class Race(msgspec.Struct, frozen=True, eq=False, kw_only=True):
         The step each team was in at the cap; -1 if it had finished. Shape ``(teams,)``.
     worked_s
         Time under work by each athlete up to the cap [s]. Shape ``(athletes, teams)``.
-    reserve, free_s
-        The reserve of each athlete (1 is fresh), and since when they have been resting [s].
+    spent, free_s
+        What each athlete has spent of the reserve (0 is fresh), and since when they rest [s].
         Shape ``(athletes, teams)``.
     """
 
@@ -42,17 +43,17 @@ class Race(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     metres: Ints
     at_cap: Ints
     worked_s: Floats
-    reserve: Floats
+    spent: Floats
     free_s: Floats
 
 
 class Condition(msgspec.Struct, frozen=True, eq=False, kw_only=True):
-    """How athletes come to a part: reserve and time since when they rest [s].
+    """How athletes come to a part: what is spent of the reserve, and since when they rest [s].
 
     Both of shape ``(athletes, teams)``; the time is on the part's clock, so negative.
     """
 
-    reserve: Floats
+    spent: Floats
     free_s: Floats
 
 
@@ -72,7 +73,7 @@ def race(
         horizon_s=horizon_s,
     )
     if condition is not None:
-        standing.reserve = condition.reserve.copy()
+        standing.spent = condition.spent.copy()
         standing.free_s = condition.free_s.copy()
     _run(course, standing)
     endless = any(one.open_ended for one in course.rounds)
@@ -85,7 +86,7 @@ def race(
         metres=standing.metres.astype(np.int64),
         at_cap=np.where(finish <= cap_s, -1, standing.at_cap),
         worked_s=standing.worked_s,
-        reserve=standing.reserve,
+        spent=standing.spent,
         free_s=standing.free_s,
     )
 
@@ -112,7 +113,14 @@ def _round(round_work: RoundWork, standing: Standing, lap: int) -> None:
     for strand in round_work.strands:
         standing.clock = begun.copy()
         for step in strand:
-            kind = SingleRun if step.task.group == "one" else GroupRun
-            kind(standing, step, lap).run()
+            _kind(step)(standing, step, lap).run()
         ends = np.maximum(ends, standing.clock)
     standing.clock = ends
+
+
+def _kind(step: StepWork) -> type[RotationRun | SharingRun | GroupRun]:
+    """Return how the teams share `step`."""
+    task = step.task
+    if task.group != "one":
+        return GroupRun
+    return SharingRun if task.slots > 1 or task.least_each else RotationRun

@@ -1,146 +1,134 @@
-"""A step in which one athlete after the other takes a turn (or several side by side)."""
+"""Steps in which one athlete at a time takes a turn: what a turn is, and turns in rotation."""
+
+from abc import abstractmethod
 
 import numpy as np
 
-from callroom.forecast.arrays import Floats, Ints
+from callroom.forecast.arrays import Flags, Floats, Ints
+from callroom.forecast.chosen import ChosenOne, Here, Row
 from callroom.forecast.course import StepWork
-from callroom.forecast.reserve import after_rest, drained_per_s
+from callroom.forecast.reserve import after_rest, spent_per_s
 from callroom.forecast.standing import Standing
-from callroom.forecast.step_run import NEVER, SLACK, StepRun, first_most
-
-BEGUN = 1e5
-BUSY = 1e3
-"""Whoever has begun an amount of their own goes on with it; who is busy comes after all who are
-free."""
+from callroom.forecast.step_run import SLACK, StepRun
 
 
 class SingleRun(StepRun):
-    """Turns of one athlete at a time on each line."""
+    """Turns of one athlete of each team."""
+
+    def set_of(self, who: ChosenOne, here: Here, now: Floats) -> tuple[Floats, Floats, Floats]:
+        """Let the chosen of the teams `here`, asked at `now`, do a set.
+
+        Returns how much they did, when they are through, and the seconds lost in it.
+        """
+        standing, task = self.standing, self.task
+        free_s = who.get(standing.free_s)
+        start = np.maximum(now, free_s)
+        rest_s = who.of_place(standing.rest_s)
+        spent = after_rest(who.get(standing.spent), start - free_s, rest_s)
+        usual = who.get(task.demand.pace_s)
+        pace = spent * task.slows
+        pace += 1
+        pace *= usual
+        eased = spent * task.fade
+        eased += 1
+        power = who.get(task.demand.power) / eased
+        cost = spent_per_s(power, who.of_place(standing.span_s))
+        cost *= pace
+        if task.paced:
+            amount = self.limited(self.piece(None, pace, self.left[here]), who, here)
+            end = start + amount * pace
+        else:
+            worn = self.tired(who, start)
+            wear = who.get(task.demand.drain)
+            wait = self.rest(spent, cost, worn, who.get(task.most_worn), rest_s)
+            if wait is not None:
+                start += wait
+            most = self.in_one_go(spent, cost, worn, wear)
+            amount = self.limited(self.piece(most, pace, self.left[here]), who, here)
+            amount = self.held(amount, pace, start, who)
+            end = start + amount * pace
+            worn += amount * wear
+            who.put(self.muscles.worn, np.minimum(worn, 1.0))
+            who.put(self.muscles.since_s, end)
+        spent += amount * cost
+        who.put(standing.spent, np.minimum(np.maximum(spent, 0.0), 1.0))
+        who.put(standing.free_s, end)
+        done = self.before_cap(here, start, end, amount, pace)
+        who.put(standing.worked_s, who.get(standing.worked_s) + done * pace)
+        return amount, end, end - now - amount * usual
+
+    @abstractmethod
+    def limited(self, amount: Floats, who: ChosenOne, here: Here) -> Floats:
+        """Return `amount` as far as the chosen may do it."""
+
+    def held(self, amount: Floats, pace: Floats, start: Floats, who: ChosenOne) -> Floats:
+        """Return `amount` as far as the partner can hold who must, and tire that partner."""
+        task = self.task
+        if task.holding is None:
+            return amount
+        partner = who.across(self.standing.shape[0])
+        muscles = self.standing.muscles(task.held)
+        rest = np.maximum(start - partner.get(muscles.since_s), 0.0)
+        worn = partner.get(muscles.worn) - rest / self.fatigue.muscle_back_s
+        worn = np.maximum(worn, 0.0)
+        wear = partner.get(task.holding) * pace
+        pieces = np.floor((1 - worn) / wear / task.quantum + SLACK)
+        amount = np.minimum(amount, np.maximum(pieces, 1.0) * task.quantum)
+        partner.put(muscles.worn, np.minimum(worn + amount * wear, 1.0))
+        partner.put(muscles.since_s, start + amount * pace)
+        return amount
+
+
+class RotationRun(SingleRun):
+    """Turns in the order of the line-up, the same in all teams; unwilling ones are passed over.
+
+    Where every athlete has an amount of their own, one after the other does it.
+    """
 
     def __init__(self, standing: Standing, step: StepWork, lap: int) -> None:
         """Let everybody in who has time left."""
         super().__init__(standing, step, lap)
-        task = self.task
-        self.unwilling = None if task.willing.all() else np.where(task.willing, 0.0, -NEVER)
-        self.tallies = task.each or task.least_each > 0
-        self.done = np.zeros(standing.shape)
-        self.turns = np.zeros(standing.shape)
+        self.order = self.task.rotation(step.first, lap)
+        self.at = 0
+        self.own = np.full(self.left.size, step.own)
 
     def turn(self) -> None:
-        """Let one athlete of each team do a set."""
-        standing, here, task = self.standing, self.here, self.task
-        slot, now = self._line()
-        who = self._next(now)
-        cell = who * standing.shape[1] + here
-        free_s = standing.free_s.ravel().take(cell)
-        start = np.maximum(now, free_s)
-        rest_s = standing.rest_s.ravel().take(who)
-        fresh = after_rest(standing.reserve.ravel().take(cell), start - free_s, rest_s)
-        usual = task.demand.pace_s.ravel().take(cell)
-        spent = 1 - fresh
-        pace = usual * (1 + task.slows * spent)
-        power = task.demand.power.ravel().take(cell) / (1 + task.fade * spent)
-        cost = drained_per_s(power, standing.span_s.ravel().take(who)) * pace
-        if task.paced:
-            amount = self._amount(None, cell, pace, start, who)
-        else:
-            strong = self.strong(cell, start)
-            wear = task.demand.drain.ravel().take(cell)
-            wait = self.wait(fresh, cost, strong, wear, rest_s=rest_s)
-            if wait is not None:
-                start += wait
-            most = np.minimum(self.sets(fresh, cost), self.sets(strong, wear))
-            amount = self._amount(most, cell, pace, start, who)
-            self.tire(cell, strong - amount * wear, start + amount * pace)
-        end = start + amount * pace
-        left = np.maximum(fresh - amount * cost, 0.0)
-        standing.reserve.ravel()[cell] = np.minimum(left, 1.0)
-        standing.free_s.ravel()[cell] = end
-        standing.worked_s.ravel()[cell] += self.before_cap(start, end, amount, pace) * pace
-        if self.tallies:
-            self.done.ravel()[cell] += amount
-        if task.order == "fixed":
-            self.turns.ravel()[cell] += 1
-        lost = start - now + amount * (pace - usual)
-        self.book(slot, now=now, end=end, amount=amount, lost=lost)
-
-    def _amount(
-        self, most: Floats | None, cell: Ints, pace: Floats, start: Floats, who: Ints
-    ) -> Floats:
-        """Return how much the chosen do in this turn."""
-        amount = self.piece(most, pace)
-        if self.tallies:
-            amount = np.minimum(amount, self._own_limit(cell))
-        if self.task.holding is not None:
-            amount = self._with_holder(amount, pace, start, who)
-        return amount
-
-    def _line(self) -> tuple[Ints | int, Floats]:
-        """Return the line that is free first, and when."""
-        if self.task.slots == 1:
-            return 0, self.lines[0].copy()
-        slot = self.lines.argmin(axis=0)
-        return slot, self.lines[slot, self.column]
-
-    def _next(self, now: Floats) -> Ints:
-        """Return who of each team is next, ``(here,)``: as a rule who has rested longest."""
+        """Let the next place of the line-up do a set in every team where it takes part."""
         task = self.task
-        free_s = self.rows(self.standing.free_s)
-        score = -free_s if task.order == "freshest" else -self._waiting(len(free_s))
-        if self.unwilling is not None:
-            score = score + self.rows(self.unwilling)
-        if task.slots > 1:
-            score = score + BUSY * np.minimum(now - free_s, 0.0)
-        if not self.tallies:
-            return first_most(score)
-        done = self.rows(self.done)
+        place = self.order[self.at % len(self.order)]
+        here = self._taking_part(place)
+        if isinstance(here, np.ndarray) and not here.size:
+            self.at += 1
+            self.own[:] = self.step.own
+            return
+        now = self.lines[0][here]
+        amount, end, lost = self.set_of(Row(place, here), here, now)
+        self.left[here] -= amount
+        change = self.left[here] > 0
         if task.each:
-            return first_most(
-                np.where(done >= self.step.own, -2 * NEVER, score + BEGUN * (done > 0))
-            )
-        owing = self._owing(done)
-        others_must = (self.left <= owing.sum(axis=0)) & (owing <= 0)
-        return first_most(np.where(others_must, score - NEVER, score))
+            self.own[here] -= amount
+            change &= self.own[here] <= 0
+        else:
+            self.at += 1
+        handover = change * task.handover_s
+        lost += handover
+        self.book(here, now=now, end=end, lost=lost)
+        self.lines[0][here] = end + handover
 
-    def _waiting(self, size: int) -> Floats:
-        """Return how many are before everybody in the fixed order, ``(athletes, here)``."""
-        line = np.arange(size)[:, np.newaxis]
-        if self.task.order == "each_round":
-            return np.broadcast_to((line - self.lap) % size, (size, self.here.size)).astype(float)
-        return self.rows(self.turns) * size + line
-
-    def _owing(self, done: Floats) -> Floats:
-        """Return what is missing to everybody's least share, ``(athletes, here)``."""
-        willing = self.task.willing.take(self.here, axis=1)
-        missing: Floats = np.maximum(self.task.least_each - done, 0.0) * willing
-        return missing
-
-    def _own_limit(self, cell: Ints) -> Floats:
-        """Return how much the chosen may do at most: their own amount, or what others leave."""
-        mine: Floats = self.done.ravel().take(cell)
+    def _taking_part(self, place: int) -> Here:
+        """Return the teams in which `place` has a turn now."""
         if self.task.each:
-            rest: Floats = self.step.own - mine
-            return rest
-        owing = self._owing(self.rows(self.done)).sum(axis=0)
-        own = np.maximum(self.task.least_each - mine, 0.0)
-        most: Floats = np.maximum(self.left - (owing - own), 1.0)
-        return most
+            return self._within(self.own > 0)
+        willing = self.task.willing[place]
+        return self.here if self.task.all_willing else self._within(willing)
 
-    def _with_holder(self, amount: Floats, pace: Floats, start: Floats, who: Ints) -> Floats:
-        """Return how much is done while the strongest partner can hold, and tire that partner."""
-        standing, here, task = self.standing, self.here, self.task
-        if task.holding is None:
-            return amount
-        holding = standing.muscles(task.held)
-        rest = np.maximum(start - self.rows(holding.since_s), 0.0)
-        strong = np.minimum(self.rows(holding.share) + rest / self.fatigue.muscle_back_s, 1.0)
-        strong[who, self.column] = -1.0
-        partner = first_most(strong)
-        cell = partner * standing.shape[1] + here
-        left = strong[partner, self.column]
-        wear = task.holding.ravel().take(cell) * pace
-        pieces = np.maximum(np.floor(left / wear / task.quantum + SLACK), 1.0)
-        amount = np.minimum(amount, pieces * task.quantum)
-        holding.share.ravel()[cell] = np.maximum(left - amount * wear, 0.0)
-        holding.since_s.ravel()[cell] = start + amount * pace
-        return amount
+    def _within(self, wanted: Flags) -> Here:
+        if isinstance(self.here, slice):
+            return self.here if wanted.all() else np.flatnonzero(wanted)
+        inside: Ints = self.here[wanted[self.here]]
+        return inside
+
+    def limited(self, amount: Floats, who: ChosenOne, here: Here) -> Floats:
+        """Return `amount`, at most what is left of the athlete's own."""
+        del who
+        return np.minimum(amount, self.own[here]) if self.task.each else amount

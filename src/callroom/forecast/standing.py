@@ -1,4 +1,4 @@
-"""Where simulated teams stand: clocks, reserves and tired muscles, changed in place."""
+"""Where simulated teams stand: clocks, spent reserves and tired muscles, changed in place."""
 
 import numpy as np
 
@@ -8,14 +8,14 @@ from callroom.forecast.reserve import recovery_s
 
 
 class Muscles:
-    """How fresh the muscles of one movement are, for every athlete of every team.
+    """How tired the muscles of one movement are, for every athlete of every team.
 
-    `share` is 1 when fresh and `since_s` when it was true [s]; ``(athletes, teams)``.
+    `worn` is 0 when fresh, 1 when spent, and `since_s` when it was so [s]; ``(athletes, teams)``.
     """
 
     def __init__(self, shape: tuple[int, ...]) -> None:
         """Start fresh."""
-        self.share = np.ones(shape)
+        self.worn = np.zeros(shape)
         self.since_s = np.zeros(shape)
 
 
@@ -26,10 +26,10 @@ class Standing:
     ----------
     clock
         When each team is through with what it has done so far [s], ``(teams,)``.
-    reserve, free_s
-        Every athlete's reserve above critical power, and since when they rest [s].
+    spent, free_s
+        What every athlete has spent of the reserve, and since when they rest [s].
     muscles
-        Freshness by movement.
+        Tiredness by movement.
     worked_s, split_s, lost_s, counts, metres, at_cap
         What is noted for :class:`callroom.forecast.race.Race`.
     """
@@ -44,7 +44,7 @@ class Standing:
         self.cap_s = cap_s
         self.horizon_s = horizon_s
         self.clock = np.zeros(teams)
-        self.reserve = np.ones(self.shape)
+        self.spent = np.zeros(self.shape)
         self.free_s = np.zeros(self.shape)
         self.worked_s = np.zeros(self.shape)
         self.split_s = np.full((steps, teams), np.nan)

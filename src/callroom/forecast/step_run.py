@@ -5,10 +5,11 @@ from abc import ABC, abstractmethod
 import numpy as np
 
 from callroom.forecast.arrays import Flags, Floats, Ints
+from callroom.forecast.chosen import ALL, Chosen, Here
 from callroom.forecast.course import StepWork
 from callroom.forecast.parameters import athlete_model
 from callroom.forecast.standing import Standing
-from callroom.forecast.task_work import NO_END
+from callroom.forecast.task_work import NO_END, most_gone
 
 SLACK = 1e-9
 """In counting whole pieces: 2.9999999999 is three."""
@@ -20,8 +21,8 @@ NEVER = 1e15
 class StepRun(ABC):
     """The teams in a step, and what they have done of it.
 
-    `here` lists the teams that are still in the step. Arrays of this class end in that
-    dimension, written ``here``; those of :class:`Standing` have all teams.
+    `here` are the teams that are still in the step. Arrays of the class have all teams in
+    their last dimension; values passed between methods only those a turn concerns.
     """
 
     def __init__(self, standing: Standing, step: StepWork, lap: int) -> None:
@@ -31,154 +32,141 @@ class StepRun(ABC):
         self.task = step.task
         self.lap = lap
         self.fatigue = athlete_model().fatigue
+        self.limit = 1 - self.fatigue.kept
         self.muscles = standing.muscles(step.task.movement)
-        self.here: Ints = np.flatnonzero(standing.clock < standing.horizon_s)
-        self.whole = self.here.size == standing.shape[1]
-        self.column = np.arange(self.here.size)
-        arriving = standing.clock[self.here]
-        begin = arriving + step.transition_s * (arriving > 0)
+        self.begun = standing.clock < standing.horizon_s
+        self.here: Here = ALL if self.begun.all() else np.flatnonzero(self.begun)
+        begin = standing.clock + step.transition_s * (standing.clock > 0)
         self.lines = np.repeat(begin[np.newaxis], self.task.slots, axis=0)
         self.latest = begin.copy()
-        self.left = np.full(self.here.size, step.amount)
-        self.by_cap = np.zeros(self.here.size)
+        self.left = np.full(begin.size, step.amount)
+        self.after_cap = np.zeros(begin.size)
 
     def run(self) -> None:
         """Take turns until nobody is left in the step."""
-        while self.here.size:
+        while self._anybody():
             self.turn()
-            self._leave()
+        self._finish()
 
     @abstractmethod
     def turn(self) -> None:
-        """Let every team that is here do one more set."""
+        """Let every team that is here do one more set, or wait for the others to do one."""
 
-    def rows(self, array: Floats) -> Floats:
-        """Return the columns of ``(athletes, teams)`` that are here, ``(athletes, here)``."""
-        return array if self.whole else array.take(self.here, axis=1)
+    def listed(self) -> Ints:
+        """Return the teams that are here as a list."""
+        if isinstance(self.here, slice):
+            return np.arange(self.left.size)
+        return self.here
 
-    def needed(self, cost: Floats) -> Floats:
-        """Return the share that must be there to begin a set of units that take `cost` each."""
-        least = np.maximum(cost, self.fatigue.least_set)
-        least += self.task.kept
-        return np.minimum(least, self.fatigue.most_needed)
+    def tired(self, who: Chosen, now: Floats) -> Floats:
+        """Return how worn the muscles of the chosen are at `now`; they come back evenly."""
+        rest = np.maximum(now - who.get(self.muscles.since_s), 0.0)
+        rest /= -self.fatigue.muscle_back_s
+        rest += who.get(self.muscles.worn)
+        return np.maximum(rest, 0.0)
 
-    def strong(self, cell: Ints, now: Floats) -> Floats:
-        """Return how fresh the muscles of the chosen are at `now`; they come back evenly."""
-        rest = np.maximum(now - self.muscles.since_s.ravel().take(cell), 0.0)
-        rest /= self.fatigue.muscle_back_s
-        rest += self.muscles.share.ravel().take(cell)
-        ready: Floats = np.minimum(rest, 1.0)
-        return ready
-
-    def tire(self, cell: Ints, strong: Floats, end: Floats) -> None:
-        """Note how fresh the muscles of the chosen are at the `end` of their set."""
-        self.muscles.share.ravel()[cell] = np.maximum(strong, 0.0)
-        self.muscles.since_s.ravel()[cell] = end
-
-    def wait(
-        self, fresh: Floats, cost: Floats, strong: Floats, wear: Floats, *, rest_s: Floats
+    def rest(
+        self,
+        spent: Floats,
+        cost: Floats,
+        worn: Floats,
+        most_worn: Floats,
+        rest_s: Floats | float,
     ) -> Floats | None:
         """Return how long the chosen must wait for a set [s]; None if all are ready.
 
-        Changes `fresh` and `strong` in place to what they are after the wait.
+        Changes `spent` and `worn` in place to what they are after the wait.
         """
-        needed, stronger = self.needed(cost), self.needed(wear)
-        spare = np.minimum(fresh - needed, strong - stronger)
-        late = np.flatnonzero(spare < 0)
+        allowed = most_gone(cost)
+        late = np.flatnonzero((spent > allowed) | (worn > most_worn))
         if not late.size:
             return None
-        wait = np.zeros(fresh.size)
-        fresh_now, strong_now = fresh.ravel()[late], strong.ravel()[late]
-        needed, stronger = needed.ravel()[late], stronger.ravel()[late]
-        fresh.ravel()[late] = np.maximum(fresh_now, needed)
-        strong.ravel()[late] = np.maximum(strong_now, stronger)
-        short = np.log(np.maximum((1 - fresh_now) / (1 - needed), 1.0))
+        wait = np.zeros(spent.size)
+        now, worn_now = spent.ravel()[late], worn.ravel()[late]
+        allowed, less_worn = allowed.ravel()[late], most_worn.ravel()[late]
+        spent.ravel()[late] = np.minimum(now, allowed)
+        worn.ravel()[late] = np.minimum(worn_now, less_worn)
+        slow = np.broadcast_to(rest_s, spent.shape).ravel()[late]
         wait[late] = np.maximum(
-            rest_s.ravel()[late] * short,
-            self.fatigue.muscle_back_s * np.maximum(stronger - strong_now, 0.0),
+            slow * np.log(np.maximum(now / allowed, 1.0)),
+            self.fatigue.muscle_back_s * np.maximum(worn_now - less_worn, 0.0),
         )
-        return wait.reshape(fresh.shape)
+        return wait.reshape(spent.shape)
 
-    def sets(self, ready: Floats, cost: Floats) -> Floats:
-        """Return how many units fit between `ready` and where a set ends."""
-        room: Floats = (ready - self.task.kept) / np.maximum(cost, EFFORTLESS)
-        return room
+    def in_one_go(self, spent: Floats, cost: Floats, worn: Floats, wear: Floats) -> Floats:
+        """Return how many units fit in a set."""
+        most = (self.limit - spent) / np.maximum(cost, EFFORTLESS)
+        return np.minimum(most, (self.limit - worn) / wear)
 
-    def piece(self, most: Floats | None, pace: Floats) -> Floats:
-        """Return how much is done in this turn, in whole pieces, ``(here,)``."""
+    def piece(self, most: Floats | None, pace: Floats, left: Floats) -> Floats:
+        """Return how much is done in this turn, in whole pieces."""
         task = self.task
         room = task.turn_s / pace
         if most is not None:
             room = np.minimum(most, room)
-        pieces = np.maximum(np.floor(room / task.quantum + SLACK), 1.0)
-        pieces *= task.quantum
-        amount: Floats = np.minimum(pieces, self.left)
+        if task.quantum != 1:
+            room /= task.quantum
+        room += SLACK
+        pieces = np.maximum(np.floor(room), 1.0)
+        if task.quantum != 1:
+            pieces *= task.quantum
+        amount: Floats = np.minimum(pieces, left)
         return np.minimum(amount, task.every) if task.every < NO_END else amount
 
-    def before_cap(self, start: Floats, end: Floats, amount: Floats, pace: Floats) -> Floats:
-        """Return how much of the set was done by the cap, and note it, ``(here,)``."""
+    def before_cap(
+        self, here: Here, start: Floats, end: Floats, amount: Floats, pace: Floats
+    ) -> Floats:
+        """Return how much of the set was done by the cap, and note the rest."""
         cap_s = self.standing.cap_s
         if end.max() <= cap_s:
-            before = amount
-        else:
-            pieces = np.floor((cap_s - start) / pace + SLACK)
-            before = np.minimum(np.maximum(pieces, 0.0), amount)
-        self.by_cap += before
+            return amount
+        pieces = np.floor((cap_s - start) / pace + SLACK)
+        before = np.minimum(np.maximum(pieces, 0.0), amount)
+        self.after_cap[here] += amount - before
         return before
 
-    def book(
-        self, slot: Ints | int, *, now: Floats, end: Floats, amount: Floats, lost: Floats
-    ) -> None:
-        """Note that a set of `amount`, asked for at `now`, is over, with `lost` seconds in it."""
-        standing, index, here = self.standing, self.step.index, self.here
-        self.left -= amount
-        handover = self.task.handover_s * (self.left > 0)
-        if self.whole:
-            standing.lost_s[index] += lost + handover
-        else:
-            standing.lost_s[index, here] += lost + handover
+    def book(self, here: Here, *, now: Floats, end: Floats, lost: Floats) -> None:
+        """Note a set that was asked for at `now` and is over at `end`."""
+        standing, index = self.standing, self.step.index
+        standing.lost_s[index][here] += lost
         if now.max() < standing.cap_s:
             standing.at_cap[here] = index
         else:
-            standing.at_cap[here.compress(now < standing.cap_s)] = index
-        self.latest = end if self.task.slots == 1 else np.maximum(self.latest, end)
+            columns = np.arange(standing.at_cap.size)[here]
+            standing.at_cap[columns[now < standing.cap_s]] = index
         if self.task.slots == 1:
-            self.lines[0] = end + handover
+            self.latest[here] = end
         else:
-            self.lines[slot, self.column] = end + handover
+            self.latest[here] = np.maximum(self.latest[here], end)
 
-    def _leave(self) -> None:
-        """Let teams go that are through, or have no time left."""
-        through = self.left <= 0
+    def _anybody(self) -> bool:
+        """Return whether a team is left, after letting those go that are through or too late."""
+        if isinstance(self.here, np.ndarray) and not self.here.size:
+            return False
         soonest = self.lines[0] if self.task.slots == 1 else self.lines.min(axis=0)
-        stop: Flags = through | (soonest >= self.standing.horizon_s)
-        if not stop.any():
-            return
-        if stop.all():
-            self._let_go(self.here, self.latest, through, self.by_cap)
-            self.here = self.here[:0]
-            return
-        gone, stay = np.flatnonzero(stop), np.flatnonzero(~stop)
-        self._let_go(self.here[gone], self.latest[gone], through[gone], self.by_cap[gone])
-        self.whole = False
-        self.here = self.here[stay]
-        self.column = self.column[: stay.size]
-        self.left = self.left[stay]
-        self.latest = self.latest[stay]
-        self.by_cap = self.by_cap[stay]
-        self.lines = self.lines.take(stay, axis=1)
+        on: Flags = self.left[self.here] > 0
+        on &= soonest[self.here] < self.standing.horizon_s
+        if not on.all():
+            stay = np.flatnonzero(on)
+            self.here = self.here[stay] if isinstance(self.here, np.ndarray) else stay
+            return bool(stay.size)
+        return True
 
-    def _let_go(self, leaving: Ints, latest: Floats, through: Flags, by_cap: Floats) -> None:
+    def _finish(self) -> None:
+        """Note when everybody who began is through, or that they never are."""
         standing, step = self.standing, self.step
-        late = np.maximum(latest, standing.horizon_s)
-        standing.clock[leaving] = np.where(through, latest, late)
-        counts = np.floor(by_cap / step.mark + SLACK)
-        standing.counts[leaving] += counts
+        through = self.left <= 0
+        late = np.maximum(self.latest, standing.horizon_s)
+        ends = np.where(through, self.latest, late)
+        standing.clock = np.where(self.begun, ends, standing.clock)
+        by_cap = step.amount - np.maximum(self.left, 0.0) - self.after_cap
+        counts = np.floor(by_cap / step.mark + SLACK) * self.begun
+        standing.counts += counts
         if step.metres:
-            standing.metres[leaving] += counts * step.mark
+            standing.metres += counts * step.mark
         if self.lap == 0 or not step.repeats:
-            timed = through & (latest < standing.horizon_s)
-            standing.split_s[step.index, leaving] = np.where(timed, latest, np.nan)
+            timed = self.begun & through & (self.latest < standing.horizon_s)
+            standing.split_s[step.index] = np.where(timed, self.latest, np.nan)
 
 
 def first_most(score: Floats) -> Ints:

@@ -22,7 +22,7 @@ NO_END = 1e9
 LONGEST_STEADY_S = 1800.0
 """Critical power holds up to about half an hour (Skiba et al. 2012); beyond it, Riegel."""
 
-Order = Literal["freshest", "fixed", "each_round"]
+Order = Literal["in_turn", "fixed", "each_round"]
 Group = Literal["one", "in_step", "carry"]
 
 
@@ -45,20 +45,23 @@ class TaskWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
         One at a time, several in step, or a team travelling; how many are in step; and how
         many work side by side on the same amount.
     order
-        Who is next: the freshest, the next in line, or one athlete for a whole round.
+        Who is next: the next of the line-up, going on from the step before or (fixed) from the
+        top, or one athlete for a whole round.
     each
         Every athlete has an amount of their own.
     fade, slows
         How power and pace fall as the reserve is spent.
     paced
         The pace is chosen to last, so nobody stops for a rest.
-    kept
-        The share of reserve or strength at which a set ends.
+    most_worn
+        How worn muscles may be at the start of a set, ``(athletes, teams)``.
     turn_s, handover_s
         Length of a turn and the seconds lost between two [s].
     quantum, every, least_each
         The smallest piece that is handed over, the most in a turn, and the least share of
         every athlete; all in the task's unit.
+    crew, all_willing
+        The places that may do it, and whether all of those take turns in every team.
     """
 
     movement: str
@@ -75,12 +78,27 @@ class TaskWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     fade: float
     slows: float
     paced: bool
-    kept: float
+    most_worn: Floats
     turn_s: float
     handover_s: float
     quantum: float
     every: float
     least_each: float
+    crew: tuple[int, ...]
+    all_willing: bool
+
+    def rotation(self, first: int, lap: int) -> tuple[int, ...]:
+        """Return the places that take turns, in order, in round `lap` of the block.
+
+        As a rule it goes on with the place `first` or the next after it; a fixed order starts
+        at the top of the line-up, and a whole round may be one athlete's.
+        """
+        if self.order == "each_round":
+            return (self.crew[lap % len(self.crew)],)
+        if self.order == "fixed" or self.each:
+            return self.crew
+        start = next((at for at, place in enumerate(self.crew) if place >= first), 0)
+        return self.crew[start:] + self.crew[:start]
 
 
 def task_work(
@@ -107,15 +125,17 @@ def task_work(
     working = min(task.working, size)
     if task.sharing == "together" and working == 1:
         working = size  # together means everyone who may, unless a number is given
-    alone = size <= working
+    alone = size <= working or task.switch.kind == "each_round"
     # Where pace is chosen to last, power comes down to the critical one as the reserve goes.
     fade = float(asked.power.mean()) - 1 if engine else fatigue.fade
     carried = task.sharing == "carry"
+    willing = _willing(task, asked, crew, working)
+    places = tuple(int(place) for place in np.flatnonzero(crew))
     return TaskWork(
         movement=task.movement,
         demand=asked,
         unladen=demand(movement, task.unit, [None] * len(masses), athletes) if carried else None,
-        willing=_willing(task, asked, crew, working),
+        willing=willing,
         held=task.while_holding,
         holding=_holding(task, movements, athletes),
         group="carry" if carried else "in_step" if task.sharing == "together" else "one",
@@ -126,13 +146,22 @@ def task_work(
         fade=fade,
         slows=fade / 3 if _is_machine_pace(movement, task) else fade,
         paced=engine,
-        kept=fatigue.kept,
+        most_worn=most_gone(asked.drain),
         turn_s=_turn_s(alone=alone or task.sharing == "each", engine=engine),
         handover_s=_handover_s(task, alone=alone, engine=engine),
         quantum=float(task.mark if not carried else 1),
         every=float(task.switch.every * task.mark) if task.switch.kind == "every" else NO_END,
         least_each=float(task.least_each * task.mark),
+        crew=places,
+        all_willing=bool(willing[list(places)].all()),
     )
+
+
+def most_gone(cost: Floats) -> Floats:
+    """Return what may be spent, or worn, at the start of a set of units that take `cost` each."""
+    fatigue = athlete_model().fatigue
+    gone = (1 - fatigue.kept) - np.maximum(cost, fatigue.least_set)
+    return np.maximum(gone, 1 - fatigue.most_needed)
 
 
 def _turn_s(*, alone: bool, engine: bool) -> float:
@@ -152,7 +181,7 @@ def _handover_s(task: Task, *, alone: bool, engine: bool) -> float:
 
 def _order(task: Task) -> Order:
     kinds: dict[str, Order] = {"fixed_order": "fixed", "each_round": "each_round"}
-    return kinds.get(task.switch.kind, "freshest")
+    return kinds.get(task.switch.kind, "in_turn")
 
 
 def _is_machine_pace(movement: Movement | None, task: Task) -> bool:
@@ -181,23 +210,25 @@ def _steady(asked: Demand, task: Task, movement: Movement | None) -> Demand:
 def _willing(task: Task, asked: Demand, crew: Flags, working: int) -> Flags:
     """Return who takes a turn, shape ``(athletes, teams)``.
 
-    Where the rule leaves the choice to the team, who cannot do it, or only far more slowly
-    than the best, leaves it to the others; a pair is the two fastest.
+    Where the rule leaves the choice to the team, who cannot do it leaves it to the others, if
+    somebody can; a pair is the two fastest.
     """
     willing: Flags = np.broadcast_to(crew[:, np.newaxis], asked.able.shape)
+    pace = np.where(willing, asked.pace_s, np.inf)
     if task.who.kind == "pair":
-        pace = np.where(willing, asked.pace_s, np.inf)
         fastest: Flags = _rank(pace) < 2
         return fastest
-    chosen = task.sharing == "split" or (task.sharing == "together" and working < int(crew.sum()))
-    if not chosen or task.least_each or task.switch.kind in {"fixed_order", "each_round"}:
-        return willing
-    pace = np.where(willing, asked.pace_s, np.inf)
-    best = pace.min(axis=0)
-    keen: Flags = willing & (pace <= athlete_model().teamwork.too_slow * best)
     if task.sharing == "together":
-        keen |= _rank(pace) < working
-    return keen
+        best: Flags = willing & (_rank(pace) < working) | (willing & asked.able)
+        return best if working < int(crew.sum()) else willing
+    if (
+        task.sharing != "split"
+        or task.least_each
+        or task.switch.kind in {"fixed_order", "each_round"}
+    ):
+        return willing
+    able = willing & asked.able
+    return np.where(able.any(axis=0), able, willing)
 
 
 def _rank(pace: Floats) -> Ints:

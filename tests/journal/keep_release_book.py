@@ -1,0 +1,83 @@
+"""Make the book that a release leaves behind: ``python -m tests.journal.keep_release_book``.
+
+It holds at least one entry of every kind there is, so that the versions after it are tested
+against what this one wrote. A book that was kept is never made anew.
+"""
+
+import sys
+from importlib.metadata import version
+from pathlib import Path
+
+from callroom.actions import day as ask
+from callroom.actions.request import Request, propose
+from callroom.bootstrap.books import AT_THE_KEYBOARD
+from callroom.journal import PEOPLE
+from callroom.journal.entries import bodies
+from callroom.journal.entries.kinds import KINDS
+from callroom.model import CrewMember, KitItem, Result, SheetRef
+from callroom.model.person import Person
+from tests.actions.day_building import report
+from tests.bootstrap.day_books import START_MS, day_book
+
+BOOKS = Path(__file__).parent / "books"
+T1 = SheetRef(workout="w1", part="a", team="T1")
+
+
+def main() -> None:
+    """Make this release's book, unless there is one."""
+    path = BOOKS / f"{version('callroom')}.book"
+    if path.exists():
+        raise SystemExit(f"{path} is kept already")
+    book = day_book(path)
+
+    def do(request: Request) -> int:
+        outcome = book.ask_now(AT_THE_KEYBOARD, request, key=f"step-{book.state.seq}")
+        return outcome.seqs[0]
+
+    member = CrewMember(person="p9", posts=("judge",))
+    do(propose(bodies.CrewSet(member=member)))
+    do(propose(bodies.CrewLeft(person="p9")))
+    kit = KitItem(id="bars", name="Long bars", kind="bar", count=4)
+    do(propose(bodies.KitSet(items=(kit,))))
+    do(ask.join_device("phone", "judge"))
+    do(ask.call_heat("w1-1"))
+    do(ask.mark_arrived("w1-1", "T1"))
+    do(ask.start_heat("w1-1", START_MS + 60_000))
+    do(ask.restart_heat("w1-1", "the clock was not seen"))
+    do(ask.start_heat("w1-1", START_MS + 120_000))
+    first = do(ask.report_score(report("w1-1", "T1", 300_000)))
+    do(ask.report_score(report("w1-1", "T1", 310_000, source="paper")))
+    do(ask.report_score(report("w1-1", "T2", 320_000)))
+    do(ask.finish_heat("w1-1"))
+    do(ask.choose_report(T1, first, {}))
+    penalty = do(ask.give_penalty(T1, "stepped over the line", seconds=10))
+    do(ask.lift_penalty(T1, penalty, "it was the other lane"))
+    do(ask.correct_score(T1, Result(outcome="finished", time_ms=299_000), "the film of the clock"))
+    do(ask.confirm_heat("w1-1", {}))
+    do(ask.reopen_heat("w1-1", "wrong card"))
+    do(ask.confirm_heat("w1-1", {}))
+    late = report("w1-1", "T2", 1_000)
+    do(ask.take_report(do(ask.report_score(late)), late, "found under the bench"))
+    do(ask.dismiss_report(do(ask.report_score(report("w9-9", "T2", 2_000))), "no such heat"))
+    do(ask.grant_rerun("w1", "T1", "better", "a plate slid off"))
+    left = do(ask.withdraw_team("T4", "hurt at warm-up"))
+    do(ask.reinstate_team("T4", left, "cleared by first aid"))
+    plan = book.state.plan
+    if plan is not None:
+        do(ask.change_plan(plan.revision + 1, plan.heats[-1:]))
+    do(ask.post_standings("pairs"))
+    do(ask.revoke_device("phone"))
+    do(ask.mark_rehearsal(1))
+    invented = PEOPLE.put("p1a", Person(name="Invented Person"))
+    book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))
+    written = {entry.kind for entry in book.store.entries()}
+    book.close()
+    missing = sorted(set(KINDS) - written)
+    if missing:
+        path.unlink()
+        raise SystemExit(f"no entry of {missing}: add one to this script")
+    sys.stdout.write(f"kept {path}\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -14,6 +14,7 @@ from tests.web.building import (
     played_book,
     result_for,
 )
+from tests.web.test_desk import code_of
 
 HEAT = "/judge/heat/w1-1"
 SCORE = "/judge/score/w1/a/T13/1"
@@ -142,6 +143,25 @@ def test_a_rerun_opens_a_second_attempt() -> None:
     with client_of(book, "desk") as client:
         assert "attempt 2" in client.get("/desk/card/w1/T13/2").text
     assert book.state.reruns["w1/T13"][0].counts == "better"
+
+
+def test_a_rerun_is_what_desk_and_pad_ask_for_until_it_is_in() -> None:
+    book = played_book(1, confirm=1)
+    with client_of(book, "head_judge") as client:
+        rule(client, SCORE, do="rerun", counts_how="replaces", reason="the bar broke")
+        page = client.get(HEAT).text
+    assert book.state.heat_run("w1-1").stage == "finished"
+    assert "attempt 2" in page
+    assert "Confirm this heat" not in page
+    with client_of(book, "desk") as client:
+        old_card = client.get(f"/c/{code_of(book)}", follow_redirects=False)
+        form = old_card.headers["location"]
+        now = client.get("/pad/w1-1/1/now").json()
+        rule(client, form, role="desk", key="k2", **{"a.time": "6:00"})
+    assert form == "/desk/card/w1/T13/2"
+    assert (now["attempt"], now["zero_ms"]) == (2, None)
+    with client_of(book, "head_judge") as client:
+        assert "Confirm this heat" in client.get(HEAT).text
 
 
 def test_a_confirmed_heat_is_opened_again_for_a_reason() -> None:

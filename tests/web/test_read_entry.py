@@ -1,9 +1,12 @@
 """From a posted form to results, fitted to the kind of each part."""
 
+from decimal import Decimal
+
 import msgspec
 import pytest
 
-from callroom.model import BadInput, Result
+from callroom.model import BadInput, KeptReport, Lift, Result, ScoreReport, ScoreSheet
+from callroom.model.mass import Mass
 from callroom.views.codes import CardRef
 from callroom.web.forms.entry import entry_form
 from callroom.web.forms.posted import Posted
@@ -81,6 +84,40 @@ def test_lifts_are_kept_as_loaded_good_and_bad() -> None:
         ("lift_women", "65", "kg", False),
         ("lift_men", "205", "lb", True),
     ]  # fmt: skip
+
+
+def test_a_correction_keeps_every_try_a_pad_has_sent() -> None:
+    tries = tuple(
+        Lift(task="lift_men", mass=Mass(amount=Decimal(100 + n)), good=True) for n in range(9)
+    )
+    report = ScoreReport(
+        heat="w3-1",
+        workout="w3",
+        part="a",
+        team="T01",
+        lane=1,
+        source="pad",
+        result=Result(outcome="lifted", lifts=tries),
+    )
+    sheet = ScoreSheet(
+        workout="w3",
+        part="a",
+        team="T01",
+        reports=(KeptReport(seq=9, at_ms=0, actor="j", device="d", report=report),),
+    )
+    state = msgspec.structs.replace(STATE, sheets={"w3/a/T01/1": sheet})
+    form = entry_form(state, CardRef(workout="w3", team="T01"), filled=True)
+    rows = [lift.load for lift in form.parts[0].lifts if lift.task.id == "lift_men"]
+    assert rows == [f"{100 + n} kg" for n in range(9)]
+
+
+def test_a_mark_or_a_split_without_a_result_is_not_passed_over() -> None:
+    assert faults("w1", a__split="3:00") == [("a.time", "entry.result_missing")]
+    assert faults("w1", a__modified="yes") == [("a.time", "entry.result_missing")]
+
+
+def test_a_split_past_the_cap_is_a_fault() -> None:
+    assert faults("w1", a__work="50", a__split="12:01") == [("a.split", "entry.split_past_cap")]
 
 
 def test_a_part_left_empty_is_left_for_later_unless_all_are_needed() -> None:

@@ -4,7 +4,7 @@ from typing import Literal
 
 import msgspec
 
-from callroom.model.plan import Heat
+from callroom.model.plan import Heat, LaneTeam
 from callroom.model.score import ScoreSheet, sheet_key
 from callroom.model.state import State
 from callroom.model.workout import Part, Workout
@@ -13,32 +13,51 @@ LaneState = Literal["missing", "reported", "two_reports", "confirmed"]
 
 
 class LanePart(msgspec.Struct, frozen=True, kw_only=True):
-    """Whether one lane has a score in one part, and whether it is settled."""
+    """Whether one lane has a score in one part of one attempt, and whether it is settled."""
 
     lane: int
     team: str
     part: str
+    attempt: int
     label: str
     state: LaneState
 
 
 def lane_states(state: State, heat: Heat) -> tuple[LanePart, ...]:
-    """Return every lane and part of a heat whose team is still in the event, in lane order."""
+    """Return every lane and part of a heat whose team is still in the event, in lane order.
+
+    A re-run belongs to the heat it repeats: its parts follow those of the attempt before.
+    """
     if state.event is None:
         return ()
     workout = state.event.workout(heat.workout)
     return tuple(
-        _lane_part(state, workout, part, place.lane, place.team)
+        _lane_part(state, workout, part, place, attempt)
         for place in heat.lanes
         if place.team not in state.team_status
+        for attempt in range(1, attempts(state, workout.id, place.team) + 1)
         for part in workout.parts
     )
 
 
-def _lane_part(state: State, workout: Workout, part: Part, lane: int, team: str) -> LanePart:
-    sheet = state.sheets.get(sheet_key(workout.id, part.id, team))
-    label = str(lane) if len(workout.parts) == 1 else f"{lane} ({part.name or part.id})"
-    return LanePart(lane=lane, team=team, part=part.id, label=label, state=sheet_state(sheet))
+def attempts(state: State, workout: str, team: str) -> int:
+    """Return how many attempts a team has at a workout, re-runs included."""
+    return 1 + len(state.reruns.get(f"{workout}/{team}", ()))
+
+
+def _lane_part(
+    state: State, workout: Workout, part: Part, place: LaneTeam, attempt: int
+) -> LanePart:
+    sheet = state.sheets.get(sheet_key(workout.id, part.id, place.team, attempt))
+    lane = str(place.lane) if attempt == 1 else f"{place.lane} #{attempt}"
+    return LanePart(
+        lane=place.lane,
+        team=place.team,
+        part=part.id,
+        attempt=attempt,
+        label=lane if len(workout.parts) == 1 else f"{lane} ({part.name or part.id})",
+        state=sheet_state(sheet),
+    )
 
 
 def sheet_state(sheet: ScoreSheet | None) -> LaneState:

@@ -12,7 +12,7 @@ from callroom.model import (
     State,
     sheet_key,
 )
-from callroom.model.lanes import LaneState, lane_states, sheet_state
+from callroom.model.lanes import LaneState, attempts, lane_states, sheet_state
 from callroom.model.score import SheetRef
 from callroom.views.masthead import published
 from callroom.views.page_head import PageHead, page_head
@@ -37,13 +37,17 @@ class SheetView(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class LaneScores(msgspec.Struct, frozen=True, kw_only=True):
-    """One lane of a heat with its team and a sheet for each part."""
+    """One lane of a heat with its team and a sheet for each part, re-runs last.
+
+    `attempt` is the newest attempt that was granted: the one the desk asks for.
+    """
 
     lane: int
     team: str
     name: str
     division: str
     withdrawn: bool
+    attempt: int
     sheets: tuple[SheetView, ...]
 
     @property
@@ -67,7 +71,8 @@ class HeatScores(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def parts(self) -> tuple[PartWork, ...]:
         """The parts of the workout, in order."""
-        return tuple(sheet.work for sheet in self.lanes[0].sheets) if self.lanes else ()
+        sheets = self.lanes[0].sheets if self.lanes else ()
+        return tuple(sheet.work for sheet in sheets if sheet.ref.attempt == 1)
 
 
 def heat_scores(state: State, heat_id: str) -> HeatScores:
@@ -110,16 +115,11 @@ def sheet_view(state: State, ref: SheetRef) -> SheetView:
     team = state.teams.get(ref.team)
     workout = workouts.get(ref.workout)
     part = next((part for part in workout.parts if part.id == ref.part), None) if workout else None
-    possible = 1 <= ref.attempt <= attempts(state, ref)
+    possible = 1 <= ref.attempt <= attempts(state, ref.workout, ref.team)
     if team is None or part is None or not possible:
         raise NotFound("sheet.unknown", workout=ref.workout, part=ref.part, team=ref.team)
     heat = plan.heat_of(ref.workout, ref.team)
     return _sheet_view(state, event, part, ref, heat.lane_of(ref.team) if heat else None)
-
-
-def attempts(state: State, ref: SheetRef) -> int:
-    """Return how many attempts a team has at a workout, re-runs included."""
-    return 1 + len(state.reruns.get(f"{ref.workout}/{ref.team}", ()))
 
 
 def _lane_scores(
@@ -130,20 +130,23 @@ def _lane_scores(
 ) -> LaneScores:
     team = state.teams[place.team]
     workout = event.workout(heat.workout)
+    newest = attempts(state, workout.id, team.id)
     return LaneScores(
         lane=place.lane,
         team=team.id,
         name=team.name,
         division=event.division(team.division).name,
         withdrawn=team.id in state.team_status,
+        attempt=newest,
         sheets=tuple(
             _sheet_view(
                 state,
                 event,
                 part,
-                SheetRef(workout=workout.id, part=part.id, team=team.id),
+                SheetRef(workout=workout.id, part=part.id, team=team.id, attempt=attempt),
                 place.lane,
             )
+            for attempt in range(1, newest + 1)
             for part in workout.parts
         ),
     )

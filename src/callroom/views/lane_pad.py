@@ -3,6 +3,7 @@
 import msgspec
 
 from callroom.model import Event, Heat, NotFound, Part, State, Team, milliseconds
+from callroom.model.lanes import attempts
 from callroom.model.mass import MassUnit
 from callroom.model.steps import Step, steps, total_counts
 from callroom.views import wording, work_wording
@@ -88,14 +89,16 @@ class LanePad(msgspec.Struct, frozen=True, kw_only=True):
 class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     """What may change under a pad: the server's time, and how far the heat is [ms, UTC].
 
-    `team` is who the plan now has in the lane (empty: nobody); `other_reports` how many
-    reports of this lane other devices have sent.
+    `team` is who the plan now has in the lane (empty: nobody), `attempt` which of its
+    attempts is to be counted; `other_reports` how many reports of it other devices have
+    sent. The heat's clock is not that of a re-run: `zero_ms` is None then.
     """
 
     now_ms: int
     stage: str
     zero_ms: int | None
     team: str
+    attempt: int
     revision: int
     other_reports: int
 
@@ -129,7 +132,7 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
         team=team.id,
         team_name=team.name,
         division=division.name,
-        attempt=1,
+        attempt=attempts(state, workout.id, team.id),
         revision=state.plan.revision if state.plan is not None else 0,
         start_ms=milliseconds(event.instant(heat.start_s)),
         mass_unit=event.mass_unit,
@@ -149,18 +152,21 @@ def pad_now(state: State, heat_id: str, lane: int, device: str, now_ms: int) -> 
     heat = next((heat for heat in heats if heat.id == heat_id), None)
     run = state.heat_run(heat_id)
     team = next((place.team for place in heat.lanes if place.lane == lane), "") if heat else ""
+    attempt = attempts(state, heat.workout, team) if heat is not None else 1
     others = {
         kept.device
         for sheet in (state.sheets.values() if heat is not None else ())
-        if heat is not None and sheet.workout == heat.workout and sheet.team == team
+        if heat is not None
+        and (sheet.workout, sheet.team, sheet.attempt) == (heat.workout, team, attempt)
         for kept in sheet.reports
         if kept.report.source == "pad" and kept.device != device
     }
     return PadNow(
         now_ms=now_ms,
         stage=run.stage,
-        zero_ms=run.started_ms,
+        zero_ms=run.started_ms if attempt == 1 else None,
         team=team,
+        attempt=attempt,
         revision=state.plan.revision if state.plan is not None else 0,
         other_reports=len(others),
     )

@@ -30,6 +30,7 @@ PAD_WORDS: tuple[str, ...] = (
     N_("Side {n}"),
     N_("Split"),
     N_("Start my own clock now"),
+    N_("attempt {n}"),
     N_("Stopped for a medical reason"),
     N_("The captain accepts this count"),
     N_("The phone does not keep this: {why}"),

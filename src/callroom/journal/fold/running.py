@@ -50,9 +50,16 @@ def heat_confirmed(build: Builder, entry: Entry, body: bodies.HeatConfirmed) -> 
 
 def heat_reopened(build: Builder, _entry: Entry, body: bodies.HeatReopened) -> None:
     """Open a confirmed heat again."""
-    run = replace(_heat_run(build, body.heat), stage="finished", confirmed_seq=None)
-    _put(build, body.heat, run)
-    _mark_sheets(build, body.heat, None)
+    open_again(build, body.heat)
+
+
+def open_again(build: Builder, heat_id: str) -> None:
+    """Take back the confirmation of a heat, if it has one."""
+    run = _heat_run(build, heat_id)
+    if run.stage != "confirmed":
+        return
+    _put(build, heat_id, replace(run, stage="finished", confirmed_seq=None))
+    _mark_sheets(build, heat_id, None)
 
 
 def _mark_sheets(build: Builder, heat_id: str, confirmed_seq: int | None) -> None:

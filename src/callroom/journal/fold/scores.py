@@ -5,6 +5,7 @@ from msgspec.structs import replace
 from callroom.journal.entries import bodies
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold.builder import Builder
+from callroom.journal.fold.running import open_again
 from callroom.model import (
     Correction,
     KeptReport,
@@ -149,7 +150,7 @@ def penalty_lifted(build: Builder, _entry: Entry, body: bodies.PenaltyLifted) ->
 
 
 def rerun_granted(build: Builder, entry: Entry, body: bodies.RerunGranted) -> None:
-    """Allow a team one more attempt at a workout."""
+    """Allow a team one more attempt at a workout; its heat is open until that is in."""
     key = f"{body.workout}/{body.team}"
     earlier = build.reruns.get(key) or ()
     rerun = Rerun(
@@ -162,3 +163,7 @@ def rerun_granted(build: Builder, entry: Entry, body: bodies.RerunGranted) -> No
     )
     build.reruns.put(key, (*earlier, rerun))
     build.touch(f"reruns:{key}")
+    plan = build.plan
+    heat = plan.heat_of(body.workout, body.team) if plan is not None else None
+    if heat is not None:
+        open_again(build, heat.id)

@@ -60,6 +60,12 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "{given_ms} is past the cap of {cap_s}. If the team was stopped, leave the time empty"
             " and type the work done."
         ),
+        "entry.split_past_cap": N_(
+            "The tie-break split {given_ms} is past the cap of {cap_s}. Look at the card."
+        ),
+        "entry.result_missing": N_(
+            "Something is marked here, but no result is typed. Type it, or choose why there is none."
+        ),
         "entry.time_and_work": N_(
             "There is a finish time and work done. A team that finished has a time only; one that"
             " was stopped by the cap has the work only."

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 import msgspec
 
 from callroom.model import Finding, Lift, NotFound, State, Task
+from callroom.model.lanes import attempts
 from callroom.model.mass import MassUnit
 from callroom.model.score import SheetRef
 from callroom.views.codes import CardRef
@@ -13,8 +14,8 @@ from callroom.views.masthead import published
 from callroom.views.timetable import CREW, HeatSlot, WorkoutTitle, heat_slot, workout_title
 from callroom.views.wording import decimal, result_time
 
-# A card has this many rows where the workout does not say how many tries there are.
-_USUAL_TRIES = 4
+# The paper card has this many rows where the workout does not say how many tries there are.
+_USUAL_TRIES = 6
 # Beyond what anybody allows; it only keeps a form from growing without end.
 _MOST_TRIES = 12
 
@@ -65,10 +66,12 @@ class PartEntry(msgspec.Struct, frozen=True, kw_only=True):
 class EntryForm(msgspec.Struct, frozen=True, kw_only=True):
     """The form of one card: a team's attempt at a workout, all parts of it.
 
-    `heat` and `lane` are None for a team without a heat in the plan.
+    `heat` and `lane` are None for a team without a heat in the plan; `attempts` counts the
+    first one and every re-run that was granted.
     """
 
     ref: CardRef
+    attempts: int
     workout: WorkoutTitle
     team: str
     division: str
@@ -113,6 +116,7 @@ def entry_form(
         parts.append(PartEntry(view=view, lifts=lifts, values=values, faults=by_field))
     return EntryForm(
         ref=ref,
+        attempts=attempts(state, ref.workout, ref.team),
         workout=workout_title(event, workout, CREW),
         team=team.name,
         division=event.division(team.division).name,
@@ -130,7 +134,8 @@ def _lift_fields(
 ) -> tuple[LiftField, ...]:
     fields = []
     for task in view.work.lifts:
-        for number in range(1, min(task.tries or _USUAL_TRIES, _MOST_TRIES) + 1):
+        rows = max(min(task.tries or _USUAL_TRIES, _MOST_TRIES), _tries_made(view, task))
+        for number in range(1, rows + 1):
             name = f"{view.ref.part}.lift.{task.id}.{number}"
             good = f"{name}.good" in values if typed_once or values else True
             load = values.get(name, "")
@@ -138,6 +143,12 @@ def _lift_fields(
                 LiftField(task=task, number=number, name=name, load=load, good=good or not load)
             )
     return tuple(fields)
+
+
+def _tries_made(view: SheetView, task: Task) -> int:
+    """Return how many tries a pad has handed in: a correction must show, and so keep, each."""
+    results = [kept.report.result for kept in view.sheet.reports]
+    return max((sum(lift.task == task.id for lift in one.lifts) for one in results), default=0)
 
 
 def _filled(view: SheetView) -> dict[str, str]:

@@ -80,14 +80,17 @@ class _Reader:
                 self._faults.append(_finding(typed[0], "entry.ending_and_result"))
                 return None
             return Result(outcome=ending)
-        result = self._by_kind()
-        if result is None or len(self._faults) > before:
+        result, split_ms = self._by_kind(), self._split()
+        modified = self._posted.ticked(self._entry.name("modified"))
+        medical_stop = self._posted.ticked(self._entry.name("medical_stop"))
+        if len(self._faults) > before:
+            return None
+        if result is None:
+            if split_ms is not None or modified or medical_stop:
+                self.fault(_main_field(self._entry), "entry.result_missing")
             return None
         return msgspec.structs.replace(
-            result,
-            tiebreak_ms=self._time("split") if self._part.tiebreak is not None else None,
-            modified=self._posted.ticked(self._entry.name("modified")),
-            medical_stop=self._posted.ticked(self._entry.name("medical_stop")),
+            result, tiebreak_ms=split_ms, modified=modified, medical_stop=medical_stop
         )
 
     def _by_kind(self) -> Result | None:
@@ -105,11 +108,14 @@ class _Reader:
             self.fault("time", "entry.time_and_work")
             return None
         if time_ms is not None:
-            cut_ms = time_ms - time_ms % self._part.resolution_ms
+            cut_ms = self._cut(time_ms)
             if cut_ms > self._part.cap_s * 1000:
                 self.fault("time", "entry.past_cap", given_ms=cut_ms, cap_s=self._part.cap_s)
             return Result(outcome="finished", time_ms=time_ms)
         return Result(outcome="capped", work=work) if work is not None else None
+
+    def _cut(self, time_ms: int) -> int:
+        return time_ms - time_ms % self._part.resolution_ms
 
     def _work_part(self) -> Result | None:
         work = self._work()
@@ -132,6 +138,12 @@ class _Reader:
             good = self._posted.ticked(f"{field.name}.good")
             lifts.append(Lift(task=field.task.id, mass=mass, good=good))
         return Result(outcome="lifted", lifts=tuple(lifts)) if lifts else None
+
+    def _split(self) -> int | None:
+        split_ms = self._time("split") if self._part.tiebreak is not None else None
+        if split_ms is not None and self._cut(split_ms) > self._part.cap_s * 1000:
+            self.fault("split", "entry.split_past_cap", given_ms=split_ms, cap_s=self._part.cap_s)
+        return split_ms
 
     def _work(self) -> int | None:
         """Return the work done, typed as one count or as rounds and counts."""

@@ -9,6 +9,7 @@ from litestar.response import Redirect
 
 from callroom.actions.request import propose
 from callroom.model import BadInput, CallroomError, Heat, NotAllowed, Refusal, ScoreReport, State
+from callroom.model.lanes import attempts, lane_states
 from callroom.views.codes import CardRef, read_code
 from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat
 from callroom.views.masthead import published
@@ -50,7 +51,7 @@ async def show_desk(
             voice = house.voice(house.state)
             told = Told(text=voice.sentence(fault.finding()), good=False)
         else:
-            return Redirect(entry_path(ref), status_code=303)
+            return Redirect(entry_path(_to_enter(house.state, ref)), status_code=303)
     page = DeskPage(scores=score_list(house.state), code=code.strip()[:40], told=told)
     return house.show(request, visitor, page)
 
@@ -61,7 +62,7 @@ async def open_card(house: InHouse, visitor: ByVisitor, code: FromPath[str]) -> 
     need_role(visitor, "score.reported")
     ref = read_code(code, house.state)
     if visitor.role in _AT_THE_DESK:
-        return Redirect(entry_path(ref), status_code=303)
+        return Redirect(entry_path(_to_enter(house.state, ref)), status_code=303)
     _, plan = published(house.state)
     heat = plan.heat_of(ref.workout, ref.team)
     lane = heat.lane_of(ref.team) if heat is not None else None
@@ -139,6 +140,20 @@ def entry_path(ref: CardRef) -> str:
     return f"/desk/card/{quote(ref.workout, safe='')}/{quote(ref.team, safe='')}/{ref.attempt}"
 
 
+def _to_enter(state: State, ref: CardRef) -> CardRef:
+    """Return the attempt that a card means: a re-run is often written on the old card.
+
+    The card's own attempt while something of it is missing, then the newest that was granted.
+    """
+    heat = published(state)[1].heat_of(ref.workout, ref.team)
+    for lane in lane_states(state, heat) if heat is not None else ():
+        if (lane.team, lane.attempt, lane.state) == (ref.team, ref.attempt, "missing"):
+            return ref
+    return CardRef(
+        workout=ref.workout, team=ref.team, attempt=attempts(state, ref.workout, ref.team)
+    )
+
+
 def _entry(
     request: Asked,
     house: House,
@@ -177,7 +192,8 @@ def _next_path(state: State, heat: Heat, ref: CardRef, seq: int) -> str:
     here = next((index for index, lane in enumerate(lanes) if lane.team == ref.team), 0)
     for lane in (*lanes[here + 1 :], *lanes[:here]):
         if lane.open:
-            return f"{entry_path(CardRef(workout=ref.workout, team=lane.team))}?{said}"
+            further = CardRef(workout=ref.workout, team=lane.team, attempt=lane.attempt)
+            return f"{entry_path(further)}?{said}"
     return f"/desk/heat/{quote(heat.id, safe='')}?{said}"
 
 

@@ -11,8 +11,9 @@ from litestar.response import Redirect
 from callroom.actions import day
 from callroom.actions.request import Request
 from callroom.model import BadInput, SheetRef, State
+from callroom.model.lanes import attempts
 from callroom.views.codes import CardRef
-from callroom.views.heat_desk import attempts, sheet_view
+from callroom.views.heat_desk import sheet_view
 from callroom.views.masthead import published
 from callroom.web.contexts import SheetPage
 from callroom.web.errors import Unreadable
@@ -97,7 +98,7 @@ async def _page(
         sheet=sheet_view(state, ref),
         history=history,
         labels=house.labels({line.device for line in history}),
-        attempts=attempts(state, ref),
+        attempts=attempts(state, ref.workout, ref.team),
         form=form,
         told=told,
         key=key or new_key(),

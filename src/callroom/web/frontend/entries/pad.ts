@@ -121,6 +121,10 @@ class Pad {
         this.now = (await response.json()) as PadNow;
         this.clock.note(sent, received, this.now.now_ms);
         this.heard = received;
+        // A re-run is another sheet, and its time another clock: this page is for the old one.
+        if (this.now.attempt > this.pad.attempt && this.now.team === this.pad.team) {
+          if (this.mine().length === 0) globalThis.location.reload();
+        }
         this.outbox.hurry();
         this.drawQuietly();
       }
@@ -184,6 +188,7 @@ class Pad {
   private head(): HTMLElement {
     const { pad } = this;
     const heat = this.words("Heat {n}", { n: pad.heat_number });
+    const again = pad.attempt > 1 ? this.words("attempt {n}", { n: pad.attempt }) : "";
     return el(
       "header",
       { class: "pad-head" },
@@ -192,7 +197,7 @@ class Pad {
         "div",
         { class: "pad-who" },
         el("h1", { text: pad.team_name }),
-        el("p", { text: `${pad.workout_name} · ${heat} · ${pad.division}` }),
+        el("p", { text: [pad.workout_name, heat, pad.division, again].filter(Boolean).join(" · ") }),
       ),
       el("span", { class: "pad-clock", role: "timer" }),
     );

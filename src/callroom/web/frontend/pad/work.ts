@@ -62,6 +62,7 @@ export interface PadNow {
   readonly now_ms: number;
   readonly stage: string;
   readonly zero_ms: number | null;
+  readonly attempt: number;
   readonly team: string;
   readonly revision: number;
   readonly other_reports: number;

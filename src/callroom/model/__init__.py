@@ -18,6 +18,7 @@ from callroom.model.kit import KitItem
 from callroom.model.mass import Mass, PublishedHeight, PublishedLoad
 from callroom.model.plan import Heat, LaneTeam, Plan
 from callroom.model.role import Actor, Device, Role
+from callroom.model.rota import Duty, Owing, PostWish, Rota, RotaRules, Shift
 from callroom.model.rules import Points, Rules
 from callroom.model.score import (
     Correction,
@@ -57,6 +58,7 @@ __all__ = [
     "CrewMember",
     "Device",
     "Division",
+    "Duty",
     "Event",
     "Fact",
     "Finding",
@@ -71,11 +73,13 @@ __all__ = [
     "NoRepCount",
     "NotAllowed",
     "NotFound",
+    "Owing",
     "Part",
     "Pause",
     "Penalty",
     "Plan",
     "Points",
+    "PostWish",
     "Posting",
     "PublishedHeight",
     "PublishedLoad",
@@ -83,10 +87,13 @@ __all__ = [
     "Rerun",
     "Result",
     "Role",
+    "Rota",
+    "RotaRules",
     "Rules",
     "ScoreReport",
     "ScoreSheet",
     "SheetRef",
+    "Shift",
     "Stale",
     "State",
     "Step",

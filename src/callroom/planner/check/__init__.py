@@ -10,6 +10,7 @@ and answer), ``planner.digest``.
 """
 
 from callroom.planner.check.plan import check_plan
+from callroom.planner.check.rota import check_rota
 from callroom.planner.check.timetable import check_timetable
 
-__all__ = ["check_plan", "check_timetable"]
+__all__ = ["check_plan", "check_rota", "check_timetable"]

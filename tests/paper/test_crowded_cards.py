@@ -79,7 +79,7 @@ def test_strands_say_that_each_line_counts_its_own_side() -> None:
         Task(id="r", movement="right", amounts=(20,), strand=2),
     )
     pages = first_card(one_workout(Block(id="b", tasks=tasks, rounds=2)))
-    assert "at the cap add both" in " ".join(pages[0].split())
+    assert "add them to 30 a full round" in " ".join(pages[0].split())
 
 
 @pytest.mark.parametrize("count", range(7))
@@ -87,3 +87,15 @@ def test_one_cut_and_one_pile_on_the_other_keep_the_order(count: int) -> None:
     laid = stacked(count)
     left, right = laid[::2], laid[1::2]
     assert [card for card in left + right if card is not None] == list(range(count))
+
+
+def test_tasks_side_by_side_count_from_nothing_so_that_they_can_be_added() -> None:
+    beside = (
+        Task(id="run", movement="run", amounts=(20,), strand=1),
+        Task(id="row", movement="row", amounts=(30,), strand=2),
+    )
+    pages = first_card(one_workout(Block(id="a", tasks=squats(9)), Block(id="b", tasks=beside)))
+    assert "add them to the 90 before" in pages[0]
+    assert "+20" in pages[0]
+    assert "+30" in pages[0]
+    assert "120" not in pages[0]

@@ -115,6 +115,7 @@ def test_no_name_breaks_a_sheet_or_runs(tmp_path: Path) -> None:
     [
         ("👩‍🚒🔥💪", "T05"),
         ("漢字チーム", "T05"),
+        ("漢字 Two", "Two (T05)"),
         ("", "T05"),
         ("🔥 Fire 🔥", "Fire"),
         ("Grüße Ωμέγα Жизнь", "Grüße Ωμέγα Жизнь"),

@@ -79,6 +79,9 @@ def test_heights_are_written_as_published() -> None:
     box = PublishedHeight(cm=Decimal(60), inch=Decimal(24))
     assert wording.height(box) == "60 cm / 24 in"
     assert wording.height(box, first="lb") == "24 in / 60 cm"
+    target = PublishedHeight(cm=Decimal(270), inch=Decimal(108))
+    assert wording.height(target) == "2.7 m / 9 ft"
+    assert wording.height(target, first="lb") == "9 ft / 2.7 m"
 
 
 def test_who_and_how_they_switch() -> None:

@@ -82,7 +82,7 @@ def _table(block: WorkBlock, speech: Speech) -> Payload:
         "title": wording.one_line(block.name, LONGEST_NAME),
         "remarks": _block_remarks(block, speech),
         "rounds": [str(number) for number in range(1, block.rounds + 1)],
-        "rows": [_row(row, speech) for row in rows],
+        "rows": [_row(row, speech, _before(block) if block.parallel else ()) for row in rows],
         "further": further if block.open_ended and block.round_counts else "",
     }
 
@@ -99,12 +99,30 @@ def _block_remarks(block: WorkBlock, speech: Speech) -> list[str]:
         said.append(words.gettext("a round every {time}").format(time=every))
     if block.parallel:
         said.append(
-            words.gettext("side by side: each line counts its own side only; at the cap add both")
+            words.gettext(
+                "side by side: each line counts for itself; add them to the {done} before"
+            ).format(done=_before(block)[0])
+            if block.rounds == 1
+            else words.gettext(
+                "side by side: each line counts for itself; add them to {counts} a full round"
+            ).format(counts=block.round_counts)
         )
     return said
 
 
-def _row(row: WorkRow, speech: Speech) -> Payload:
+def _before(block: WorkBlock) -> tuple[int, ...]:
+    """Return the running total before each round of a block."""
+    rounds = range(len(block.rows[0].totals))
+    return tuple(min(row.totals[at] - row.counts[at] for row in block.rows) for at in rounds)
+
+
+def _row(row: WorkRow, speech: Speech, before: tuple[int, ...]) -> Payload:
+    """Return one line; beside others (`before` is given) its totals leave those out."""
+    totals = (
+        [f"+{total - start}" for total, start in zip(row.totals, before, strict=True)]
+        if before
+        else [str(total) for total in row.totals]
+    )
     rounds = range(len(row.totals))
     amounts = [work_wording.amount(row, index, speech) for index in rounds]
     same = len(set(amounts)) == 1
@@ -115,7 +133,7 @@ def _row(row: WorkRow, speech: Speech) -> Payload:
         "settings": list(work_wording.settings(row, speech)),
         "reminders": wording.joined_by_dots(work_wording.reminders(row, speech)),
         "reasons": wording.joined_by_dots(work_wording.no_rep_reasons(row.task, speech)),
-        "totals": [str(total) for total in row.totals] if any(row.counts) else [],
+        "totals": totals if any(row.counts) else [],
         "split": row.split,
     }
 

@@ -82,9 +82,17 @@ def typeset(
 
 
 def name_text(name: str, instead: str) -> str:
-    """Return a name as far as the font can draw it; `instead` (an id) if nothing is left."""
-    seen = " ".join(drawable(name, _covered()).split())
-    return seen if any(sign.isalnum() for sign in seen) else instead
+    """Return a name as far as the font can draw it, told apart by an id where it cannot.
+
+    `instead` (the id) stands for a name of which nothing is left, and behind one that has
+    lost letters: of two scripts' names the same few might be left.
+    """
+    covered = _covered()
+    seen = " ".join(drawable(name, covered).split())
+    if not any(sign.isalnum() for sign in seen):
+        return instead
+    lost = any(sign.isalnum() and ord(sign) not in covered for sign in name)
+    return f"{seen} ({instead})" if lost and instead else seen
 
 
 def _drawable(value: object, covered: frozenset[int]) -> object:

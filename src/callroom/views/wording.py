@@ -120,12 +120,27 @@ def load(value: PublishedLoad, first: MassUnit = "kg") -> str:
     return times + " / ".join(amounts)
 
 
-def height(value: PublishedHeight, first: MassUnit = "kg") -> str:
-    """Return a prescribed height, ``"60 cm / 24 in"``; inches first where pounds are."""
-    centimetres = [f"{decimal(value.cm)} cm"] if value.cm is not None else []
-    inches = [f"{decimal(value.inch)} in"] if value.inch is not None else []
-    both = centimetres + inches if first == "kg" else inches + centimetres
-    return " / ".join(both)
+# From here a height is said in metres and feet, not centimetres and inches.
+_TARGET_CM, _TARGET_INCH = 200, 84
+
+
+def height(
+    value: PublishedHeight, first: MassUnit = "kg", words: NullTranslations = ENGLISH
+) -> str:
+    """Return a prescribed height, ``"60 cm / 24 in"``; inches first where pounds are.
+
+    What is above everybody's head is said as a target is: ``"2.7 m / 9 ft"``.
+    """
+    metric, foot = [], []
+    if value.cm is not None:
+        tall = value.cm >= _TARGET_CM
+        unit = words.gettext("{amount} m") if tall else words.gettext("{amount} cm")
+        metric = [unit.format(amount=decimal(value.cm / 100 if tall else value.cm))]
+    if value.inch is not None:
+        tall = value.inch >= _TARGET_INCH and value.inch % 12 == 0
+        unit = words.gettext("{amount} ft") if tall else words.gettext("{amount} in")
+        foot = [unit.format(amount=decimal(value.inch / 12 if tall else value.inch))]
+    return " / ".join(metric + foot if first == "kg" else foot + metric)
 
 
 def amount(number: int, unit: Unit, words: NullTranslations = ENGLISH) -> str:

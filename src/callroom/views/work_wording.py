@@ -62,11 +62,15 @@ def settings(row: WorkRow, speech: Speech) -> tuple[str, ...]:
 def published(
     loads: Iterable[PublishedLoad], heights: Iterable[PublishedHeight], speech: Speech
 ) -> tuple[str, ...]:
-    """Return every load and height with the category it is for."""
+    """Return every load and height with the category it is for, a category's two in one."""
     first = speech.first
-    lifted = (_for(load.category, wording.load(load, first), speech) for load in loads)
-    high = (_for(height.category, wording.height(height, first), speech) for height in heights)
-    return (*lifted, *high)
+    said = {load.category: wording.load(load, first) for load in loads}
+    for height in heights:
+        high = wording.height(height, first, speech.words)
+        load = said.get(height.category)
+        both = speech.words.gettext("{load} at {height}").format(load=load, height=high)
+        said[height.category] = high if load is None else both
+    return tuple(_for(category, text, speech) for category, text in said.items())
 
 
 def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from callroom.actions.planning import PlanProgress
 from callroom.cli.saying import progress
+from callroom.cli.words import _
 from callroom.model import Event
 from callroom.views.day_wording import day_clock
 
@@ -13,6 +14,10 @@ def told_to(event: Event) -> Callable[[PlanProgress], None]:
 
     def tell(met: PlanProgress) -> None:
         ends = day_clock(event, met.plan.finish_s)
-        progress(f"a plan that ends at {ends}; looking for a better one ({met.aim})")
+        progress(
+            _("a plan that ends at {ends}; looking for a better one ({aim})").format(
+                ends=ends, aim=met.aim
+            )
+        )
 
     return tell

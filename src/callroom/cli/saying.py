@@ -8,6 +8,7 @@ from typing import Any, ParamSpec
 import click
 import msgspec
 
+from callroom.cli.words import _
 from callroom.model import BadInput, CallroomError, Event, Finding, NotAllowed, Refusal
 from callroom.views.sentences import sentence
 
@@ -56,12 +57,12 @@ def say_findings(findings: Iterable[Finding], *, as_json: bool, event: Event | N
     for finding in findings:
         said_already = "file" in finding.facts  # the sentence then begins with the place
         where = f"{finding.source}: " if finding.source and not said_already else ""
-        click.echo(f"{finding.severity}: {where}{sentence(finding, event=event)}", err=True)
+        click.echo(f"{finding.severity}: {where}{sentence(finding, _, event=event)}", err=True)
 
 
 def _with_sentence(finding: Finding, event: Event | None) -> dict[str, Any]:
     said: dict[str, Any] = msgspec.to_builtins(finding)
-    return said | {"sentence": sentence(finding, event=event)}
+    return said | {"sentence": sentence(finding, _, event=event)}
 
 
 def say_json(value: object) -> None:

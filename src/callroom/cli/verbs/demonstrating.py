@@ -17,6 +17,7 @@ from callroom.cli.saying import NO, answering, json_option, progress, say_json
 from callroom.cli.verbs.printing import write_pack
 from callroom.cli.verbs.rehearsing import say_played, seed_option, teller
 from callroom.cli.verbs.serving import stop_on_request
+from callroom.cli.words import _
 from callroom.model import State
 from callroom.views.day_wording import day_clock
 from callroom.views.results import results_digest
@@ -55,9 +56,9 @@ def demo(
     opened = open_book(copy, clock=clock_for(copy, 0 if rehearse_only else speed))
     try:
         files = write_pack(opened.state, pack, "a4", 1)
-        progress(f"{len(files)} sheets in {pack}.")
+        progress(_("{count} sheets in {folder}.").format(count=len(files), folder=pack))
         with Stage(opened, port=0 if rehearse_only else port) as stage:
-            progress(f"The rehearsal is served at {stage.url}.")
+            progress(_("The rehearsal is served at {url}.").format(url=stage.url))
             if not rehearse_only:
                 stop_on_request()
                 if browser:
@@ -65,7 +66,7 @@ def demo(
             played = play(opened, stage.url, seed, teller(_zone(opened.state)))
             say_played(played)
             if not rehearse_only:
-                progress("The day is over; still serving. Stop with Ctrl-C.")
+                progress(_("The day is over; still serving. Stop with Ctrl-C."))
                 stage.wait()
         state = opened.state
     finally:
@@ -77,7 +78,11 @@ def demo(
 
 
 def _tell(met: PlanProgress) -> None:
-    progress(f"a plan of {len(met.plan.heats)} heats; looking for a better one ({met.aim})")
+    progress(
+        _("a plan of {heats} heats; looking for a better one ({aim})").format(
+            heats=len(met.plan.heats), aim=met.aim
+        )
+    )
 
 
 def _zone(state: State) -> str:

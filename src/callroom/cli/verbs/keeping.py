@@ -15,6 +15,7 @@ from callroom.cli.saying import (
     say_findings,
     say_json,
 )
+from callroom.cli.words import _
 from callroom.model import errors_among
 
 
@@ -38,7 +39,7 @@ def new(book: str, dump: Path | None, as_json: bool) -> None:
     if as_json:
         say_json({"book": str(path)})
     else:
-        progress(f"Made {path}. Next: callroom load {path} EVENT.toml")
+        progress(_("Made {path}. Next: callroom load {path} EVENT.toml").format(path=path))
 
 
 @click.command()
@@ -54,7 +55,11 @@ def backup(book: str, dest: str, share: bool, force: bool, as_json: bool) -> Non
     if as_json:
         say_json({"backup": dest, "seq": made.seq, "share": made.share})
     else:
-        progress(f"Copied {book} up to entry {made.seq} into {dest}.")
+        progress(
+            _("Copied {book} up to entry {seq} into {dest}.").format(
+                book=book, seq=made.seq, dest=dest
+            )
+        )
 
 
 @click.command()
@@ -72,5 +77,5 @@ def verify(book: str, seq: int | None, seal: str | None, as_json: bool) -> int |
     else:
         say_findings(findings, as_json=False)
         if not errors_among(tuple(findings)):
-            progress(f"{book}: every entry can be read, adds up and is sealed.")
+            progress(_("{book}: every entry can be read, adds up and is sealed.").format(book=book))
     return NO if errors_among(tuple(findings)) else None

@@ -10,6 +10,7 @@ from callroom.bootstrap.books import open_book
 from callroom.bootstrap.rehearsals import clock_for, rehearsal_of
 from callroom.cli.rehearsal import Played, Stage, play
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
+from callroom.cli.words import _
 from callroom.model import from_milliseconds, wall_time
 
 seed_option = click.option(
@@ -33,12 +34,12 @@ def rehearse(book: str, speed: int, stay: bool, seed: int, as_json: bool) -> int
     opened = open_book(path, clock=clock_for(path, speed))
     try:
         with Stage(opened) as stage:
-            progress(f"Rehearsing {path} at {stage.url}.")
+            progress(_("Rehearsing {path} at {url}.").format(path=path, url=stage.url))
             zone = opened.state.event.zone if opened.state.event is not None else "UTC"
             played = play(opened, stage.url, seed, teller(zone))
             say_played(played)
             if stay:
-                progress("The day is over; still serving. Stop with Ctrl-C.")
+                progress(_("The day is over; still serving. Stop with Ctrl-C."))
                 stage.wait()
     finally:
         opened.close()
@@ -56,13 +57,25 @@ def teller(zone: str) -> Callable[[Cue, int, int], None]:
         if number * 20 // cues > told:
             told = number * 20 // cues
             clock = wall_time(from_milliseconds(cue.at_ms), zone)
-            progress(f"{clock:%H:%M}  {number} of {cues}")
+            progress(
+                _("{clock}  {number} of {all}").format(
+                    clock=f"{clock:%H:%M}", number=number, all=cues
+                )
+            )
 
     return tell
 
 
 def say_played(played: Played) -> None:
     """Say what was played, and what the server refused."""
-    progress(f"{played.cues} cues played, {played.scores} scores among them.")
+    progress(
+        _("{cues} cues played, {scores} scores among them.").format(
+            cues=played.cues, scores=played.scores
+        )
+    )
     for refused in played.refused:
-        progress(f"refused ({refused.status}): {refused.kind}: {refused.sentence}")
+        progress(
+            _("refused ({status}): {kind}: {sentence}").format(
+                status=refused.status, kind=refused.kind, sentence=refused.sentence
+            )
+        )

@@ -9,6 +9,7 @@ import click
 from callroom.bootstrap.books import open_book
 from callroom.cli.rehearsal import Stage
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
+from callroom.cli.words import _
 
 EVERYWHERE = "0.0.0.0"  # noqa: S104 - phones in the hall must reach it; asked for by --hall
 
@@ -30,7 +31,11 @@ def serve(book: str, hall: bool, port: int, address: str, browser: bool, as_json
             if as_json:
                 say_json({"url": stage.url, "port": stage.port})
             else:
-                progress(f"{book} is served at {stage.url}. Stop with Ctrl-C.")
+                progress(
+                    _("{book} is served at {url}. Stop with Ctrl-C.").format(
+                        book=book, url=stage.url
+                    )
+                )
             if browser:
                 webbrowser.open(stage.url)
             stop_on_request()

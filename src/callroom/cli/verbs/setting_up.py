@@ -21,6 +21,7 @@ from callroom.cli.saying import (
     say_findings,
     say_json,
 )
+from callroom.cli.words import _
 from callroom.model import errors_among
 from callroom.views.day_wording import day_clock
 
@@ -54,8 +55,9 @@ def load(
         return
     say_findings(loaded.findings, as_json=False)
     progress(
-        f"{loaded.entries} entries: {loaded.teams} teams, {loaded.crew} volunteers, "
-        f"{loaded.kit} lines of kit."
+        _("{entries} entries: {teams} teams, {crew} volunteers, {kit} lines of kit.").format(
+            entries=loaded.entries, teams=loaded.teams, crew=loaded.crew, kit=loaded.kit
+        )
     )
 
 
@@ -73,7 +75,7 @@ def check(book: str, as_json: bool) -> int | None:
         opened.close()
     say_findings(findings, as_json=as_json, event=event)
     if not findings and not as_json:
-        progress("Nothing to say: event, teams, crew and plan are sound.")
+        progress(_("Nothing to say: event, teams, crew and plan are sound."))
     return NO if errors_among(findings) else None
 
 
@@ -115,7 +117,14 @@ def plan(book: str, seconds: int, dry_run: bool, as_json: bool) -> int | None:
         finish = day_clock(request.event, reply.plan.finish_s)
         proof = day_clock(request.event, reply.certificate_s)
         progress(
-            f"Revision {reply.plan.revision}: {len(reply.plan.heats)} heats, the last floor is "
-            f"clear at {finish}. No plan of these heats can end before {proof}."
+            _(
+                "Revision {revision}: {heats} heats, the last floor is clear at {finish}. "
+                "No plan of these heats can end before {proof}."
+            ).format(
+                revision=reply.plan.revision,
+                heats=len(reply.plan.heats),
+                finish=finish,
+                proof=proof,
+            )
         )
     return None

@@ -11,6 +11,7 @@ from callroom.bootstrap.demonstration import make_demo_book
 from callroom.bootstrap.serving_apart import Servers
 from callroom.bootstrap.shelf import default_shelf
 from callroom.cli.saying import answering, progress
+from callroom.cli.words import _
 from callroom.web.shelf import ShelfPorts, make_shelf
 
 
@@ -28,7 +29,7 @@ def show_shelf(browser: bool = True) -> None:
         listening.bind(("127.0.0.1", 0))
         url = f"http://127.0.0.1:{listening.getsockname()[1]}/"
         config = uvicorn.Config(make_shelf(ports), log_level="warning", timeout_graceful_shutdown=1)
-        progress(f"Your books are at {url}. Stop with Ctrl-C.")
+        progress(_("Your books are at {url}. Stop with Ctrl-C.").format(url=url))
         if browser:
             webbrowser.open(url)
         # The server hands Ctrl-C on once it has stopped; it is how this command ends.

@@ -130,8 +130,9 @@ class Team:
         for body in self.bodies:
             body.done = 0.0
         begin = self.clock + (step.transition_s if self.clock > 0 else 0.0)
-        self.order = task.rotation(step.first, lap)
+        self.order = task.rotation(step.place(lap), lap)
         self.at = 0
+        self.first = step.place(lap)
         lines = [begin] * task.slots
         latest = begin
         left = step.amount
@@ -285,7 +286,7 @@ class Team:
         members = by_rest if carried else by_rest[: task.workers]
         holder = by_rest[0]
         if len(members) == len(self.bodies):
-            holder = (step.first + self.at) % len(self.bodies)
+            holder = (self.first + self.at) % len(self.bodies)
             self.at += 1
         plans = []
         for place in members:
@@ -377,22 +378,22 @@ def in_one_go(spent: float, cost: float, worn: float, wear: float) -> float:
 class Asks:
     """What the tasks of a course ask of each athlete, as plain values."""
 
-    def __init__(self, course: Course) -> None:
-        """Unpack the arrays of every task once."""
+    def __init__(self, course: Course, teams: int) -> None:
+        """Unpack the arrays of every task once, for the first `teams` teams."""
         self.by_task: dict[int, list[list[Ask]]] = {}
         for rounds in course.rounds:
             for strand in rounds.strands:
                 for step in strand:
                     if id(step.task) not in self.by_task:
-                        self.by_task[id(step.task)] = unpack(step.task)
+                        self.by_task[id(step.task)] = unpack(step.task, teams)
 
     def of(self, task: TaskWork, team: int) -> list[Ask]:
         """Return what `task` asks of the athletes of `team`."""
         return self.by_task[id(task)][team]
 
 
-def unpack(task: TaskWork) -> list[list[Ask]]:
-    """Return what `task` asks, by team and athlete."""
+def unpack(task: TaskWork, teams: int) -> list[list[Ask]]:
+    """Return what `task` asks, by team and athlete, of the first `teams` teams."""
     ask, light = task.demand, task.unladen
     columns = [ask.pace_s.tolist(), ask.power.tolist(), ask.drain.tolist(), task.willing.tolist()]
     columns += [light.pace_s.tolist(), light.power.tolist()] if light else [columns[0], columns[1]]
@@ -400,7 +401,7 @@ def unpack(task: TaskWork) -> list[list[Ask]]:
     athletes = range(len(columns[0]))
     return [
         [Ask(*(column[place][team] for column in columns)) for place in athletes]
-        for team in range(len(columns[0][0]))
+        for team in range(teams)
     ]
 
 
@@ -408,5 +409,5 @@ def plain_race(
     course: Course, *, cap_s: float, horizon_s: float, teams: int, asks: Asks | None = None
 ) -> list[Outcome]:
     """Return what becomes of the first `teams` teams of `course`."""
-    asks = asks or Asks(course)
+    asks = asks or Asks(course, teams)
     return [Team(course, asks, number, cap_s, horizon_s).run() for number in range(teams)]

@@ -19,6 +19,9 @@ class Chosen(Protocol):
     def put(self, array: Floats, values: Floats) -> None:
         """Write the values of the chosen."""
 
+    def add(self, array: Floats, values: Floats) -> None:
+        """Add to the values of the chosen."""
+
     def of_place(self, column: Floats) -> Floats | float:
         """Return what is the same for all teams, of an array ``(athletes, 1)``."""
 
@@ -47,6 +50,10 @@ class Row:
         """Write the values of the row."""
         array[self.place][self.here] = values
 
+    def add(self, array: Floats, values: Floats) -> None:
+        """Add to the values of the row."""
+        array[self.place][self.here] += values
+
     def of_place(self, column: Floats) -> float:
         """Return the one value of the place."""
         return float(column[self.place, 0])
@@ -71,6 +78,10 @@ class Rows:
         """Write the values."""
         array[:, self.here] = values
 
+    def add(self, array: Floats, values: Floats) -> None:
+        """Add to the values."""
+        array[:, self.here] += values
+
     def of_place(self, column: Floats) -> Floats:
         """Return the value of every place, ``(athletes, 1)``."""
         return column
@@ -93,6 +104,10 @@ class Cells:
     def put(self, array: Floats, values: Floats) -> None:
         """Write the values."""
         array.ravel()[self.cell] = values
+
+    def add(self, array: Floats, values: Floats) -> None:
+        """Add to the values; nobody is chosen twice."""
+        array.ravel()[self.cell] += values
 
     def of_place(self, column: Floats) -> Floats:
         """Return the value of everybody's place."""

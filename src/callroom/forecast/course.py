@@ -19,7 +19,8 @@ from callroom.model.workout import Block, Part, Task
 class StepWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     """One task of one round: `amount` in all, `own` of it for every athlete with ``each``.
 
-    `first` is the place of the line-up that goes on, as far as the middle team is concerned;
+    `first` is the place of the line-up that goes on, as far as the middle team is concerned,
+    and `moves` how many places further that is each time the round is done again;
     `index` is its place in the running list of work (``callroom.model.steps``),
     `transition_s` what it takes to get to it, `repeats` says that its round is done again
     and again, and `metres` that it covers ground.
@@ -33,7 +34,13 @@ class StepWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
     transition_s: float
     repeats: bool
     first: int
+    moves: int
     metres: bool
+
+    def place(self, lap: int) -> int:
+        """Return the place of the line-up that goes on in round `lap` of the block."""
+        again = lap if self.repeats else 0
+        return (self.first + again * self.moves) % len(self.task.demand.pace_s)
 
 
 class RoundWork(msgspec.Struct, frozen=True, eq=False, kw_only=True):
@@ -97,21 +104,28 @@ def _carried_on(made: RoundWork, first: int) -> tuple[RoundWork, int]:
     Also returns the place whose turn it is after it. Teams are alike in this, as far as the
     middle one goes, so that one athlete is one row of all arrays.
     """
-    strands = []
-    for strand in made.strands:
-        steps = []
-        for step in strand:
-            steps.append(msgspec.structs.replace(step, first=first))
+    begins = first
+    firsts = []
+    for step in (step for strand in made.strands for step in strand):
+        firsts.append(first)
+        turns = _turns(step)
+        if turns:
             order = step.task.rotation(first, made.lap)
-            first = order[_turns(step) % len(order)]
-        strands.append(tuple(steps))
-    return msgspec.structs.replace(made, strands=tuple(strands)), first
+            first = order[turns % len(order)]
+    moves = first - begins
+    places = iter(firsts)
+    strands = tuple(
+        tuple(msgspec.structs.replace(step, first=next(places), moves=moves) for step in strand)
+        for strand in made.strands
+    )
+    return msgspec.structs.replace(made, strands=strands), first
 
 
 def _turns(step: StepWork) -> int:
-    """Return how many turns the middle team takes in a step; 0 where nobody takes turns."""
+    """Return how many turns of the line-up the middle team takes in a step; 0 for none."""
     task = step.task
-    if task.group != "one" or task.each or step.amount >= NO_END:
+    free = task.group == "one" and task.order == "in_turn" and not task.each
+    if not free or step.amount >= NO_END:
         return 0
     pace_s = float(np.median(task.demand.pace_s[list(task.crew)]))
     pieces = max(math.floor(task.turn_s / pace_s / task.quantum), 1)
@@ -179,6 +193,7 @@ def _round_work(
                 mark=task.mark,
                 repeats=block.open_ended,
                 first=0,
+                moves=0,
                 metres=task.unit == "metres",
                 transition_s=teamwork.team_transition_s if crew > 1 else teamwork.transition_s,
             )

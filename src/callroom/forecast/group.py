@@ -27,7 +27,7 @@ class GroupRun(StepRun):
         self.size = task.workers if task.unladen is None else int(task.willing[:, 0].sum())
         self.all_in = task.all_willing and self.size == standing.shape[0]
         self.unwilling = np.where(task.willing, 0.0, -NEVER)
-        self.at = step.first
+        self.at = step.place(lap)
 
     def turn(self) -> None:
         """Let the group of each team do a set."""
@@ -38,19 +38,12 @@ class GroupRun(StepRun):
         rest_s = who.of_place(standing.rest_s)
         rest = np.maximum(now - who.get(standing.free_s), 0.0)
         spent = after_rest(who.get(standing.spent), rest, rest_s)
-        usual, power, wear = self._asked(who)
-        own = usual * (1 + task.slows * spent)
-        pace = own.max(axis=0)
-        if self.size > 1 and task.unladen is None:
-            pace *= athlete_model().teamwork.in_step
-        # Whoever goes slower than they could needs less power in the same measure.
-        eased = power / (1 + task.fade * spent) * own / pace
-        cost = spent_per_s(eased, who.of_place(standing.span_s)) * pace
+        pace, usual, cost, holder = self._paced(who, spent)
         start = now
         if task.paced:
             amount = self.piece(None, pace, self.left[here])
         else:
-            worn = self.tired(who, now)
+            worn, wear = self.tired(who, now), self._wear(who, holder)
             wait = self.rest(spent, cost, worn, most_gone(wear), rest_s)
             start = now if wait is None else now + wait.max(axis=0)
             most = self.in_one_go(spent, cost, worn, np.maximum(wear, 1e-9)).min(axis=0)
@@ -58,13 +51,44 @@ class GroupRun(StepRun):
             who.put(self.muscles.worn, np.minimum(worn + amount * wear, 1.0))
             who.put(self.muscles.since_s, start + amount * pace)
         end = start + amount * pace
-        who.put(standing.spent, np.minimum(np.maximum(spent + amount * cost, 0.0), 1.0))
+        cost *= amount
+        cost += spent
+        np.maximum(cost, 0.0, out=cost)
+        who.put(standing.spent, np.minimum(cost, 1.0, out=cost))
         who.put(standing.free_s, end)
         done = self.before_cap(here, start, end, amount, pace)
-        who.put(standing.worked_s, who.get(standing.worked_s) + done * pace)
+        who.add(standing.worked_s, done * pace)
         self.left[here] -= amount
-        self.book(here, now=now, end=end, lost=end - now - amount * usual.max(axis=0))
+        self.book(here, now=now, end=end, lost=end - now - amount * usual)
         self.lines[0][here] = end
+
+    def _paced(self, who: Rows | Cells, spent: Floats) -> tuple[Floats, Floats, Floats, int | None]:
+        """Return the group's pace and what it is fresh, everybody's cost, and who holds."""
+        standing, task = self.standing, self.task
+        slower, easier = 1 + task.slows * spent, 1 + task.fade * spent
+        holder = self._holder()
+        asked = task.demand if task.unladen is None else task.unladen
+        own, power = who.get(asked.pace_s) * slower, who.get(asked.power)
+        usual = who.get(asked.pace_s).max(axis=0)
+        if holder is not None:
+            laden = who.get(task.demand.pace_s)[holder]
+            usual = np.maximum(usual, laden)
+            own[holder] = laden * slower[holder]
+        pace = own.max(axis=0)
+        if self.size > 1 and holder is None:
+            pace *= athlete_model().teamwork.in_step
+        # Whoever goes slower than they could needs less power in the same measure.
+        own /= easier
+        own /= pace
+        if holder is not None:
+            of_holder = who.get(task.demand.power)[holder] * own[holder]
+            own *= power
+            own[holder] = of_holder
+        else:
+            own *= power
+        cost = spent_per_s(own, who.of_place(standing.span_s))
+        cost *= pace
+        return pace, usual, cost, holder
 
     def _members(self, here: Here) -> Rows | Cells:
         """Return who is in the group."""
@@ -78,16 +102,18 @@ class GroupRun(StepRun):
             score[who[member], column] = -np.inf
         return Cells(who, here, self.left.size)
 
-    def _asked(self, who: Rows | Cells) -> tuple[Floats, Floats, Floats]:
-        """Return pace, power and wear of the members; only one holds what is carried."""
-        asked, unladen = self.task.demand, self.task.unladen
-        usual, power, wear = (who.get(of) for of in (asked.pace_s, asked.power, asked.drain))
-        if unladen is None:
-            return usual, power, wear
-        holder = self.at % self.size if self.all_in else 0
+    def _holder(self) -> int | None:
+        """Return which member holds what is carried now; None if nothing is."""
+        if self.task.unladen is None:
+            return None
         self.at += 1
-        light, eased = who.get(unladen.pace_s).copy(), who.get(unladen.power).copy()
-        light[holder], eased[holder] = usual[holder], power[holder]
+        return (self.at - 1) % self.size if self.all_in else 0
+
+    def _wear(self, who: Rows | Cells, holder: int | None) -> Floats:
+        """Return what a unit takes out of everybody's muscles; only a load does on the way."""
+        wear = who.get(self.task.demand.drain)
+        if holder is None:
+            return wear
         held = np.zeros(wear.shape)
         held[holder] = wear[holder]
-        return light, eased, held
+        return held

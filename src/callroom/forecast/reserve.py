@@ -31,7 +31,7 @@ def spent_per_s(power_ratio: Floats, span_s: Floats | float) -> Floats:
     `power_ratio` is P / CP and `span_s` W' / CP: the reserve in seconds of critical power.
     """
     taken = power_ratio - 1
-    taken /= span_s
+    taken *= 1 / span_s
     return taken
 
 

@@ -32,7 +32,7 @@ class SharingRun(SingleRun):
         who = Cells(self._next(here, now), here, self.left.size)
         amount, end, lost = self.set_of(who, here, now)
         self.left[here] -= amount
-        who.put(self.done, who.get(self.done) + amount)
+        who.add(self.done, amount)
         handover = (self.left[here] > 0) * self.task.handover_s
         self.lines[slot, here] = end + handover
         self.book(here, now=now, end=end, lost=lost + handover)

@@ -48,13 +48,15 @@ class SingleRun(StepRun):
             amount = self.held(amount, pace, start, who)
             end = start + amount * pace
             worn += amount * wear
-            who.put(self.muscles.worn, np.minimum(worn, 1.0))
+            who.put(self.muscles.worn, np.minimum(worn, 1.0, out=worn))
             who.put(self.muscles.since_s, end)
-        spent += amount * cost
-        who.put(standing.spent, np.minimum(np.maximum(spent, 0.0), 1.0))
+        cost *= amount
+        cost += spent
+        np.maximum(cost, 0.0, out=cost)
+        who.put(standing.spent, np.minimum(cost, 1.0, out=cost))
         who.put(standing.free_s, end)
         done = self.before_cap(here, start, end, amount, pace)
-        who.put(standing.worked_s, who.get(standing.worked_s) + done * pace)
+        who.add(standing.worked_s, done * pace)
         return amount, end, end - now - amount * usual
 
     @abstractmethod
@@ -88,7 +90,7 @@ class RotationRun(SingleRun):
     def __init__(self, standing: Standing, step: StepWork, lap: int) -> None:
         """Let everybody in who has time left."""
         super().__init__(standing, step, lap)
-        self.order = self.task.rotation(step.first, lap)
+        self.order = self.task.rotation(step.place(lap), lap)
         self.at = 0
         self.own = np.full(self.left.size, step.own)
 

@@ -41,6 +41,7 @@ class StepRun(ABC):
         self.latest = begin.copy()
         self.left = np.full(begin.size, step.amount)
         self.after_cap = np.zeros(begin.size)
+        self.in_time = True
 
     def run(self) -> None:
         """Take turns until nobody is left in the step."""
@@ -60,10 +61,11 @@ class StepRun(ABC):
 
     def tired(self, who: Chosen, now: Floats) -> Floats:
         """Return how worn the muscles of the chosen are at `now`; they come back evenly."""
-        rest = np.maximum(now - who.get(self.muscles.since_s), 0.0)
-        rest /= -self.fatigue.muscle_back_s
-        rest += who.get(self.muscles.worn)
-        return np.maximum(rest, 0.0)
+        back = now - who.get(self.muscles.since_s)
+        np.maximum(back, 0.0, out=back)
+        back *= 1 / self.fatigue.muscle_back_s
+        worn: Floats = np.subtract(who.get(self.muscles.worn), back, out=back)
+        return np.maximum(worn, 0.0, out=worn)
 
     def rest(
         self,
@@ -78,9 +80,11 @@ class StepRun(ABC):
         Changes `spent` and `worn` in place to what they are after the wait.
         """
         allowed = most_gone(cost)
-        late = np.flatnonzero((spent > allowed) | (worn > most_worn))
-        if not late.size:
+        unready = spent > allowed
+        unready |= worn > most_worn
+        if not unready.any():
             return None
+        late = np.flatnonzero(unready)
         wait = np.zeros(spent.size)
         now, worn_now = spent.ravel()[late], worn.ravel()[late]
         allowed, less_worn = allowed.ravel()[late], most_worn.ravel()[late]
@@ -95,22 +99,26 @@ class StepRun(ABC):
 
     def in_one_go(self, spent: Floats, cost: Floats, worn: Floats, wear: Floats) -> Floats:
         """Return how many units fit in a set."""
-        most = (self.limit - spent) / np.maximum(cost, EFFORTLESS)
-        return np.minimum(most, (self.limit - worn) / wear)
+        most = self.limit - spent
+        most /= np.maximum(cost, EFFORTLESS)
+        least = self.limit - worn
+        least /= wear
+        return np.minimum(most, least, out=most)
 
     def piece(self, most: Floats | None, pace: Floats, left: Floats) -> Floats:
         """Return how much is done in this turn, in whole pieces."""
         task = self.task
         room = task.turn_s / pace
         if most is not None:
-            room = np.minimum(most, room)
+            np.minimum(most, room, out=room)
         if task.quantum != 1:
             room /= task.quantum
         room += SLACK
-        pieces = np.maximum(np.floor(room), 1.0)
+        np.floor(room, out=room)
+        np.maximum(room, 1.0, out=room)
         if task.quantum != 1:
-            pieces *= task.quantum
-        amount: Floats = np.minimum(pieces, left)
+            room *= task.quantum
+        amount: Floats = np.minimum(room, left, out=room)
         return np.minimum(amount, task.every) if task.every < NO_END else amount
 
     def before_cap(
@@ -118,7 +126,8 @@ class StepRun(ABC):
     ) -> Floats:
         """Return how much of the set was done by the cap, and note the rest."""
         cap_s = self.standing.cap_s
-        if end.max() <= cap_s:
+        self.in_time = bool(end.max() <= cap_s)
+        if self.in_time:
             return amount
         pieces = np.floor((cap_s - start) / pace + SLACK)
         before = np.minimum(np.maximum(pieces, 0.0), amount)
@@ -129,7 +138,7 @@ class StepRun(ABC):
         """Note a set that was asked for at `now` and is over at `end`."""
         standing, index = self.standing, self.step.index
         standing.lost_s[index][here] += lost
-        if now.max() < standing.cap_s:
+        if self.in_time or now.max() < standing.cap_s:
             standing.at_cap[here] = index
         else:
             columns = np.arange(standing.at_cap.size)[here]
@@ -156,17 +165,27 @@ class StepRun(ABC):
         """Note when everybody who began is through, or that they never are."""
         standing, step = self.standing, self.step
         through = self.left <= 0
-        late = np.maximum(self.latest, standing.horizon_s)
-        ends = np.where(through, self.latest, late)
-        standing.clock = np.where(self.begun, ends, standing.clock)
-        by_cap = step.amount - np.maximum(self.left, 0.0) - self.after_cap
-        counts = np.floor(by_cap / step.mark + SLACK) * self.begun
+        through &= self.latest < standing.horizon_s
+        timed = self.lap == 0 or not step.repeats
+        if through.all() and self.begun.all():
+            standing.clock = self.latest
+            if timed:
+                standing.split_s[step.index] = self.latest
+        else:
+            late = np.where(through, self.latest, np.maximum(self.latest, standing.horizon_s))
+            standing.clock = np.where(self.begun, late, standing.clock)
+            if timed:
+                ended = np.where(through & self.begun, self.latest, np.nan)
+                standing.split_s[step.index] = ended
+        by_cap = step.amount - np.maximum(self.left, 0.0)
+        by_cap -= self.after_cap
+        by_cap /= step.mark
+        by_cap += SLACK
+        counts = np.floor(by_cap, out=by_cap)
+        counts *= self.begun
         standing.counts += counts
         if step.metres:
             standing.metres += counts * step.mark
-        if self.lap == 0 or not step.repeats:
-            timed = self.begun & through & (self.latest < standing.horizon_s)
-            standing.split_s[step.index] = np.where(timed, self.latest, np.nan)
 
 
 def first_most(score: Floats) -> Ints:

@@ -300,3 +300,28 @@ def test_the_advised_cap_and_loads_let_as_many_finish_as_wanted() -> None:
         blocks=(block(task("thruster", 60, loads=lighter), task("burpee", 30)),),
     )
     assert told(workout_of(changed), teams=3000).parts[0].under_cap_percent >= 86
+
+
+def test_a_workout_that_is_still_empty_can_be_told() -> None:
+    nothing = told(workout_of(part_of(cap_s=300))).parts[0]
+    assert (nothing.steps, nothing.stall, nothing.finish_s.p90) == ((), None, 0)
+    nobody = Who(kind="category", category="giants")
+    for settings in ({}, {"who": nobody}):
+        part = part_of(block(task("burpee", 0, **settings), open_ended=True), kind="work")
+        assert told(workout_of(part)).parts[0].counts.p90 == 0
+
+
+def test_one_athlete_alone_has_nobody_to_hold() -> None:
+    held = part_of(block(task("push_up", 20, while_holding="plank_hold")))
+    assert told(workout_of(held), alone("women")).parts[0].under_cap_percent > 90
+
+
+def test_a_long_distance_slows_down_and_a_short_one_does_not() -> None:
+    times = [
+        middle(told(workout_of(part_of(block(task("run", metres)), cap_s=9000)), alone("men"))
+               .parts[0].finish_s)
+        for metres in (2000, 4000, 20_000)
+    ]  # fmt: skip
+    # Below half an hour only the reserve counts, which is spent in the first minutes.
+    assert 2 < times[1] / times[0] < 2.2
+    assert times[2] / times[1] > 5.2

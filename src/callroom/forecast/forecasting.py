@@ -200,11 +200,17 @@ def _raced_part(
         under_cap_percent=percent(finish <= part.cap_s),
         counts=quantiles(done),
         steps=_steps(part, division, ran, lost, unable, pace=pace),
-        stall=int(np.argmax(lost.mean(axis=1) + unable.mean(axis=1) * part.cap_s)),
+        stall=_stall(part, lost, unable),
         mean_log=mean_log,
         sd_log=sd_log,
         picture=histogram(finish, TIME_WIDTHS) if timed else histogram(done, COUNT_WIDTHS),
     )
+
+
+def _stall(part: Part, lost: Floats, unable: Flags) -> int | None:
+    """Return the step in which teams lose most; not being able to do it loses the whole cap."""
+    losses = lost.mean(axis=1) + unable.mean(axis=1) * part.cap_s
+    return int(np.argmax(losses)) if losses.size else None
 
 
 def _load_part(part: Part, lifted: Floats) -> PartForecast:

@@ -100,10 +100,14 @@ def _run(course: Course, standing: Standing) -> None:
             block_start = standing.clock.copy()
         while True:
             on_the_clock = block_start + lap * round_work.every_s
-            standing.clock = np.maximum(standing.clock, on_the_clock)
+            begun = np.maximum(standing.clock, on_the_clock)
+            standing.clock = begun
             _round(round_work, standing, lap)
             lap += 1
-            if not round_work.open_ended or not (standing.clock < standing.horizon_s).any():
+            # A round without any work would be gone through for ever.
+            idle = not (standing.clock > begun).any()
+            over = not (standing.clock < standing.horizon_s).any()
+            if idle or over or not round_work.open_ended:
                 break
 
 

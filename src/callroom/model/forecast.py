@@ -79,7 +79,7 @@ class PartForecast(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_o
         distance, in grams for a load. More is better, and `p10` is what only the last tenth
         stays below.
     stall
-        The place in `steps` of the step in which teams lose most; None for a load.
+        The place in `steps` of the step in which teams lose most; None without steps.
     mean_log, sd_log
         Mean and standard deviation of the logarithm of the time to finish [ln s], or of the
         counts, in thousandths, for calibration; 0 where it cannot be told.

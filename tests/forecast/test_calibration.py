@@ -80,7 +80,11 @@ def test_a_forecast_at_the_calibrated_pace_meets_the_results() -> None:
     after = told({"a": 1100})
     assert before.parts[0].finish_s.p50 is not None
     assert after.parts[0].finish_s.p50 == pytest.approx(1.1 * before.parts[0].finish_s.p50, abs=1)
-    assert after.pace_permille == 1100
+    assert after.parts[0].pace_permille == 1100
+    results = [300, 320, 340, 365]
+    first = calibrate(before, "a", finished=results, stopped=2)
+    again = calibrate(after, "a", finished=results, stopped=2)
+    assert again.permille == pytest.approx(first.permille, abs=3)
     assert after.parts[0].under_cap_percent < before.parts[0].under_cap_percent
 
 

@@ -32,12 +32,12 @@ def calibrate(
     finished: Sequence[int],
     stopped: int = 0,
 ) -> Pace:
-    """Return how a division's results on a part compare with the forecast of it.
+    """Return the pace that a division's results on a part show.
 
     Parameters
     ----------
     forecast
-        One made at the usual pace of 1000.
+        One of any pace: what comes back is the pace against the model itself.
     finished
         Times to finish [s] of a part for time; otherwise the results: counts, grams, metres.
     stopped
@@ -67,7 +67,7 @@ def calibrate(
     fit = fit_censored(logs, math.log(part.cap_s), stopped if timed else 0)
     expected = part.mean_log / 1000
     ends = sorted(sign * (value - expected) for value in (fit.low, fit.mean, fit.high))
-    low, middle, high = (round(1000 * math.exp(one)) for one in ends)
+    low, middle, high = (round(part.pace_permille * math.exp(one)) for one in ends)
     return Pace(
         workout=forecast.workout,
         part=part_id,

@@ -70,6 +70,8 @@ class PartForecast(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_o
 
     Attributes
     ----------
+    pace_permille
+        The pace it was made with: 1000 as the model says, 1100 a tenth slower.
     finish_s
         Times to finish, beyond the cap too [s]; nothing but None for other results.
     under_cap_percent
@@ -90,6 +92,7 @@ class PartForecast(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_o
     part: str
     kind: PartKind
     cap_s: int
+    pace_permille: int
     finish_s: Quantiles
     under_cap_percent: int
     counts: Quantiles
@@ -107,8 +110,6 @@ class WorkoutForecast(msgspec.Struct, frozen=True, forbid_unknown_fields=True, k
     ----------
     teams
         How many teams were simulated.
-    pace_permille
-        The pace it was made with: 1000 as the model says, 1100 a tenth slower.
     clock_s
         When the last team of a heat is through, or the cap [s]. A heat has as many teams as
         the floor has open lanes.
@@ -122,7 +123,6 @@ class WorkoutForecast(msgspec.Struct, frozen=True, forbid_unknown_fields=True, k
     workout: str
     division: str
     teams: int
-    pace_permille: int
     parts: tuple[PartForecast, ...]
     clock_s: Quantiles
     floor_s: Quantiles
@@ -175,9 +175,9 @@ class Advice(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
 
 
 class Pace(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """How a division's results on a workout compare with the forecast.
+    """The pace that a division's results on a part show.
 
-    `permille` multiplies every time: 1000 as forecast, 1100 a tenth slower. The interval from
+    `permille` multiplies every time: 1000 as the model says, 1100 a tenth slower. The interval from
     `low_permille` to `high_permille` holds the true pace in about nine cases of ten.
     `finished` of the `teams` with a result finished; the others were stopped at the cap.
     """

@@ -5,6 +5,7 @@ from typing import Any
 import pytest
 
 from callroom.actions import day
+from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.settings import WebSettings
 from callroom.web.throttle import Throttle
 from tests.web.building import DIRECTOR, client_of, example_book, form_token
@@ -90,7 +91,28 @@ def test_codes_that_no_phone_can_open_are_said_to_be_so() -> None:
     with client_of(book, "director") as client:
         data = {"form_token": form_token("director"), "role": "judge", "count": "1"}
         page = client.post("/director/codes", data=data).text
-    assert "a phone cannot open it" in page
+    assert "does not come here" in page
+    assert "start it with --hall" in page
+
+
+@pytest.mark.parametrize(
+    ("address", "comes"),
+    [
+        ("http://192.168.1.20:8000", True),
+        ("http://192.168.1.21:8000", False),  # another machine
+        ("http://192.168.1.20:8080", False),  # another port
+        ("http://192.168.1.20", False),
+        ("http://laptop.local:8000", True),  # a name: nobody can tell from here
+        ("https://day.example", True),  # TLS ends before this server
+        ("http://127.0.0.1:8000", False),
+        ("", False),
+        ("http://[", False),
+    ],
+)
+def test_an_address_of_another_machine_or_port_is_seen(address: str, comes: bool) -> None:
+    settings = WebSettings(hosts=("192.168.1.20", "127.0.0.1", "laptop"), port=8000)
+    assert leads_here(address, settings) is comes
+    assert open_to_phones(settings) == ("http://192.168.1.20:8000",)
 
 
 @pytest.mark.parametrize(

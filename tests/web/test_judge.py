@@ -2,10 +2,11 @@
 
 from typing import Any
 
+import msgspec
 import pytest
 
 from callroom.actions import day
-from callroom.model import ScoreReport
+from callroom.model import Posting, ScoreReport
 from tests.web.building import (
     DIRECTOR,
     FakeBook,
@@ -193,6 +194,21 @@ def test_standings_are_posted_with_their_window_for_appeals() -> None:
     assert book.state.postings["open"].final is False
     assert final.status_code == 409
     assert "appeals until" in page
+    assert "Changed since then" not in page
+
+
+def test_what_has_changed_since_the_final_posting_is_not_called_final() -> None:
+    book = played_book(1, confirm=0)
+    open_division = book.state.teams["T13"].division
+    posting = Posting(seq=book.state.seq, at_ms=0, division=open_division, final=True)
+    book.state = msgspec.structs.replace(book.state, postings={open_division: posting})
+    with client_of(book) as client:
+        before = client.get(f"/standings/{open_division}").text
+        book.do(DIRECTOR, day.give_penalty(book_ref(), "late", seconds=5))
+        after = client.get(f"/standings/{open_division}").text
+    assert "Final." in before
+    assert "Final." not in after
+    assert "Changed since then." in after
 
 
 @pytest.mark.parametrize(

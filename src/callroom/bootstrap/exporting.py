@@ -30,6 +30,7 @@ from callroom.model import (
     milliseconds,
 )
 from callroom.views.results import results
+from callroom.views.standings import standings
 from callroom.views.timetable import Audience
 
 
@@ -92,7 +93,6 @@ def _files(book: OpenBook, *, share: bool) -> Iterator[tuple[str, bytes]]:
 def _results(book: OpenBook, event: Event) -> Results:
     state = book.state
     seal = book.store.seal_at(state.seq)
-    posted = [state.postings.get(division.id) for division in event.divisions]
     return Results(
         event=event.id,
         event_name=event.name,
@@ -105,7 +105,7 @@ def _results(book: OpenBook, event: Event) -> Results:
             )
             for row in results(state, Audience(public=True, now_s=_now_s(event, book.now_ms())))
         ),
-        final=all(posting is not None and posting.final for posting in posted),
+        final=all(standings(state, division.id).final for division in event.divisions),
         seal=seal.printed() if seal is not None else "",
         rehearsal=state.rehearsal,
         invented=event.invented,

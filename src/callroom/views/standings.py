@@ -70,7 +70,9 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
         Every score of every part is confirmed.
     posted_ms, appeals_until_ms, final
         When they were last posted, until when appeals may be made [ms, UTC], and whether
-        as final; None if they were never posted.
+        as final; None if they were never posted. What has changed since is not final.
+    changed
+        Whether scores or teams of the division have changed since they were posted.
     faults
         Why points could not be worked out.
     """
@@ -86,6 +88,7 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
     posted_ms: int | None
     appeals_until_ms: int | None
     final: bool
+    changed: bool
     faults: tuple[Finding, ...]
 
 
@@ -101,6 +104,7 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
     cells = _cells(event, ranked, columns)
     names = _called(state, columns)
     posting = state.postings.get(division_id)
+    changed = posting is not None and _last_change(state, division_id) > posting.seq
     window_ms = event.rules.appeal_window_s * 1000
     return Standings(
         head=page_head(state),
@@ -126,9 +130,26 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
         confirmed=ranked.confirmed,
         posted_ms=posting.at_ms if posting is not None else None,
         appeals_until_ms=posting.at_ms + window_ms if posting is not None else None,
-        final=posting is not None and posting.final,
+        final=posting is not None and posting.final and not changed,
+        changed=changed,
         faults=ranked.faults,
     )
+
+
+def _last_change(state: State, division_id: str) -> int:
+    """Return the last entry about a team, a score or a re-run of the division (0: none)."""
+    teams = {team.id for team in state.teams.values() if team.division == division_id}
+    return max(
+        (seq for subject, seq in state.subjects.items() if _team_of(subject) in teams), default=0
+    )
+
+
+def _team_of(subject: str) -> str:
+    """Return the team that a subject is about; empty if it is about none."""
+    kind, _, name = subject.partition(":")
+    fields = name.split("/")
+    at = {"team": 0, "reruns": 1, "sheet": 2}.get(kind)
+    return fields[at] if at is not None and at < len(fields) else ""
 
 
 def _called(state: State, columns: Sequence[StandingsColumn]) -> Called:

@@ -149,7 +149,7 @@ class CodesPage(Page, frozen=True, kw_only=True):
     """Join codes just made, each with the QR code of its address; shown once.
 
     `codes` are pairs of a code and its QR code as SVG; `reachable` says whether the
-    address leads here from another device.
+    address leads here from another device, `elsewhere` where this server does answer.
     """
 
     template: ClassVar[str] = "codes.html"
@@ -158,6 +158,7 @@ class CodesPage(Page, frozen=True, kw_only=True):
     codes: tuple[tuple[str, str], ...]
     address: str
     reachable: bool
+    elsewhere: tuple[str, ...]
 
 
 class DirectorPage(Page, frozen=True, kw_only=True):

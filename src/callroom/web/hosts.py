@@ -32,6 +32,39 @@ def may_ask(header: str, settings: WebSettings, state: State) -> bool:
     return bool(name) and name in known
 
 
+def leads_here(address: str, settings: WebSettings) -> bool:
+    """Whether a phone that opens `address` comes to this server, as far as can be seen from here.
+
+    A name may be anybody's: only its port is looked at. TLS may end at a server before this.
+    """
+    try:
+        parts = urlsplit(address)
+        port = settings.port if parts.scheme == "https" else parts.port or 80
+    except ValueError:
+        return False
+    host = parts.hostname or ""
+    if not host or host in LOOPBACK_NAMES or port != settings.port:
+        return False
+    return not _is_number(host) or host in settings.hosts
+
+
+def open_to_phones(settings: WebSettings) -> tuple[str, ...]:
+    """Return the addresses at which other devices find this server; empty: at none."""
+    return tuple(
+        f"http://{host}:{settings.port}"
+        for host in settings.hosts
+        if _is_number(host) and ":" not in host and not is_loopback(host)
+    )
+
+
+def _is_number(host: str) -> bool:
+    try:
+        ip_address(host)
+    except ValueError:
+        return False
+    return True
+
+
 def is_loopback(address: str) -> bool:
     """Whether a peer's address is this machine's own."""
     try:

@@ -157,6 +157,10 @@ class Voice:
         """Return what must be minded about a row of work."""
         return ", ".join(work_wording.reminders(row, self._work))
 
+    def movement(self, name: str) -> str:
+        """Return a movement's name by its id."""
+        return wording.movement(name, self._work.catalogue)
+
     def lift(self, task: Task) -> str:
         """Return whose lift it is, and of what: ``"clean and jerk, women"``."""
         name = work_wording.movement_name(task, self._work)
@@ -220,7 +224,26 @@ class Voice:
         return sentence(named, self._words.gettext, event=self._state.event)
 
     def _named(self, facts: Mapping[str, Fact]) -> dict[str, Fact]:
-        return {key: self._name(key, value) for key, value in facts.items()}
+        return {key: self._name(key, value) for key, value in facts.items()} | self._work_named(
+            facts
+        )
+
+    def _work_named(self, facts: Mapping[str, Fact]) -> dict[str, Fact]:
+        """Return the names of a part and of a task in it; ids mean nothing without a workout."""
+        workouts = self._state.event.workouts if self._state.event is not None else ()
+        found = [
+            part
+            for workout in workouts
+            for part in workout.parts
+            if (workout.id, part.id) == (facts.get("workout"), facts.get("part"))
+        ]
+        named: dict[str, Fact] = {}
+        for part in found:
+            named["part"] = part.name or part.id
+            for task in (task for block in part.blocks for task in block.tasks):
+                if task.id == facts.get("task"):
+                    named["task"] = self.lift(task)
+        return named
 
     def _name(self, key: str, value: Fact) -> Fact:
         event, plan = self._state.event, self._state.plan

@@ -183,10 +183,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "overall.out_of_competition": N_("out of competition, takes no place"),
         "overall.shared": N_("level with {teams}, place shared"),
         "overall.ahead_on_places": N_(
-            "level with {teams}, ahead with place {place} won {mine} against {theirs} times"
+            "level with {teams}, ahead for more finishes in place {place}: {mine} against {theirs}"
         ),
         "overall.behind_on_places": N_(
-            "level with {teams}, behind with place {place} won {mine} against {theirs} times"
+            "level with {teams}, behind for fewer finishes in place {place}: {mine} against {theirs}"
         ),
         "overall.ahead_in": N_(
             "level with {teams}, ahead in {results} with {mine} against {theirs}"

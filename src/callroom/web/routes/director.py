@@ -16,7 +16,7 @@ from callroom.views.score_list import score_list
 from callroom.web.contexts import CodesPage, DevicesPage, DirectorPage
 from callroom.web.errors import Unreadable
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.hosts import LOOPBACK_NAMES, host_name
+from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.house import ROLES_BY_CODE, Asked, House, need_director, new_key
 
 MOST_CODES = 40
@@ -85,7 +85,8 @@ async def make_codes(
         label=label,
         codes=tuple((code, _qr(f"{address}/join/{code}")) for code in codes),
         address=address,
-        reachable=host_name(address.split("//")[-1]) not in LOOPBACK_NAMES,
+        reachable=leads_here(address, house.settings),
+        elsewhere=open_to_phones(house.settings),
     )
     return house.show(request, visitor, page)
 

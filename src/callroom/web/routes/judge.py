@@ -43,7 +43,11 @@ async def rule_on_reports(house: InHouse, visitor: ByVisitor, form: PostedForm) 
     """Place or put aside a report that fits nowhere; post a division's standings."""
     need_role(visitor, "heat.confirmed")
     await _ask(house, visitor, _ruling(house.state, form), form)
-    return Redirect("/judge", status_code=303)
+    posted = form.text("do").removeprefix("post:")
+    # What was posted is shown as everybody sees it, with the time until when to appeal.
+    seen = posted != form.text("do")
+    where = f"/standings/{quote(posted, safe='')}" if seen else "/judge"
+    return Redirect(where, status_code=303)
 
 
 @get("/judge/heat/{heat_id:str}")

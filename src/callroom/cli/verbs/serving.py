@@ -10,6 +10,9 @@ from callroom.bootstrap.books import open_book
 from callroom.cli.rehearsal import Stage
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
+from callroom.web.hosts import leads_here, open_to_phones
+from callroom.web.serving import own_addresses
+from callroom.web.settings import WebSettings
 
 EVERYWHERE = "0.0.0.0"  # noqa: S104 - phones in the hall must reach it; asked for by --hall
 
@@ -36,12 +39,33 @@ def serve(book: str, hall: bool, port: int, address: str, browser: bool, as_json
                         book=book, url=stage.url
                     )
                 )
+            event = opened.state.event
+            told = address or (event.address if event is not None else "")
+            if hall and not as_json:
+                progress(_for_phones(told, WebSettings(hosts=own_addresses(), port=stage.port)))
             if browser:
                 webbrowser.open(stage.url)
             stop_on_request()
             stage.wait()
     finally:
         opened.close()
+
+
+def _for_phones(address: str, settings: WebSettings) -> str:
+    """Return where phones find the server, and the mend if they are sent to somewhere else."""
+    if leads_here(address, settings):
+        return _("Phones find it at {address}.").format(address=address)
+    places = ", ".join(open_to_phones(settings)) or "–"
+    if not address:
+        return _(
+            "Phones find it at {places}. Put the right one of these into the event as its address,"
+            " or start with --address, before cards and codes are printed."
+        ).format(places=places)
+    return _(
+        "Cards and codes lead phones to {address}; as far as this machine can see, that is not"
+        " here. It answers at {places}: start with --address and the right one of these, and put"
+        " it into the event before cards are printed."
+    ).format(address=address, places=places)
 
 
 def stop_on_request() -> None:

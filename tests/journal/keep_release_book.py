@@ -5,6 +5,7 @@ against what this one wrote. A book that was kept is never made anew.
 """
 
 import sys
+from collections.abc import Callable
 from importlib.metadata import version
 from pathlib import Path
 
@@ -66,6 +67,7 @@ def main() -> None:
     if plan is not None:
         do(ask.change_plan(plan.revision + 1, plan.heats[-1:]))
     do(ask.post_standings("pairs"))
+    change_the_rules(do)
     do(ask.revoke_device("phone"))
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
@@ -77,6 +79,13 @@ def main() -> None:
         path.unlink()
         raise SystemExit(f"no entry of {missing}: add one to this script")
     sys.stdout.write(f"kept {path}\n")
+
+
+def change_the_rules(do: Callable[[Request], int]) -> None:
+    """Rule on a question, and take it back."""
+    ruling = do(ask.make_ruling("May we swap sides?", "At any time.", workout="w1"))
+    do(ask.acknowledge_ruling(1, ruling))
+    do(ask.withdraw_ruling(1, "asked about another workout"))
 
 
 if __name__ == "__main__":

@@ -36,6 +36,8 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/director", "director"),
     ("/director/devices", "director"),
     ("/director/files", "director"),
+    ("/rulings", None),
+    ("/judge/rulings", "head_judge"),
     ("/sign-in", None),
     ("/join/2222-2222", None),
     ("/nothing", None),
@@ -59,6 +61,9 @@ def busy_book() -> FakeBook:
         )
         book.do(book.doors.holders["token-desk"], day.report_score(report))
     book.do(DIRECTOR, day.join_device("device-a1", "judge"))
+    book.do(DIRECTOR, day.make_ruling("May we swap sides?", "At any time.", workout="w2"))
+    book.do(DIRECTOR, day.make_ruling("May we use our own chalk?", "Yes.", workout="w4"))
+    book.do(DIRECTOR, day.withdraw_ruling(1, "the question was about another workout"))
     book.do(DIRECTOR, day.withdraw_team("T05", "ill"))
     return book
 

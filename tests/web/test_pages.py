@@ -16,14 +16,15 @@ from callroom.web.pages import Page, Shell
 from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
-OPEN = ("/", "/timetable", "/standings", "/standings/open", "/board", "/team/T01", "/join",
-        "/join/2222-2222")  # fmt: skip
+OPEN = ("/", "/timetable", "/standings", "/standings/open", "/board", "/team/T01", "/rulings",
+        "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
     "/desk": {"director", "head_judge", "desk"},
     "/desk/heat/w1-1": {"director", "head_judge", "desk"},
     "/desk/card/w1/T13/1": {"director", "head_judge", "desk"},
     "/judge": {"director", "head_judge"},
+    "/judge/rulings": {"director", "head_judge"},
     "/judge/heat/w1-1": {"director", "head_judge"},
     "/judge/score/w1/a/T13/1": {"director", "head_judge"},
     "/director": {"director"},

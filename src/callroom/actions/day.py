@@ -137,6 +137,23 @@ def post_standings(division: str, *, final: bool = False) -> Request:
     return propose(bodies.StandingsPosted(division=division, final=final))
 
 
+def make_ruling(question: str, answer: str, *, workout: str = "", movement: str = "") -> Request:
+    """Answer a question for everyone: about a workout, a movement, both, or all."""
+    return propose(
+        bodies.RulingMade(question=question, answer=answer, workout=workout, movement=movement)
+    )
+
+
+def withdraw_ruling(number: int, reason: str) -> Request:
+    """Take a ruling back; judges who saw it are told."""
+    return propose(bodies.RulingWithdrawn(number=number, reason=reason))
+
+
+def acknowledge_ruling(number: int, seen_seq: int) -> Request:
+    """Note that what entry `seen_seq` said about a ruling was read on this device."""
+    return propose(bodies.RulingAcknowledged(number=number, seen_seq=seen_seq))
+
+
 def join_device(device: str, role: Role) -> Request:
     """Give a device a role."""
     return propose(bodies.DeviceJoined(device=device, role=role))

@@ -6,7 +6,7 @@ from typing import Any
 
 import msgspec
 
-from callroom.actions import running_rules, score_rules, setup_rules
+from callroom.actions import change_rules, running_rules, score_rules, setup_rules
 from callroom.actions.case import Case
 from callroom.actions.request import Asked, Request, kind_of
 from callroom.journal.entries.kinds import KINDS
@@ -53,6 +53,9 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "penalty.lifted": Permit(_JUDGING, score_rules.penalty_lifted),
         "rerun.granted": Permit(_JUDGING, score_rules.rerun_granted),
         "standings.posted": Permit(_JUDGING, running_rules.standings_posted),
+        "ruling.made": Permit(_JUDGING, change_rules.ruling_made),
+        "ruling.withdrawn": Permit(_JUDGING, change_rules.ruling_withdrawn),
+        "ruling.acknowledged": Permit(_ANYONE_IN),
         "device.joined": Permit(_DIRECTOR),
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "rehearsal.marked": Permit(_DIRECTOR),

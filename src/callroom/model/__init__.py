@@ -20,6 +20,7 @@ from callroom.model.plan import Heat, LaneTeam, Plan
 from callroom.model.role import Actor, Device, Role
 from callroom.model.rota import Duty, Owing, PostWish, Rota, RotaRules, Shift
 from callroom.model.rules import Points, Rules
+from callroom.model.ruling import Ruling
 from callroom.model.score import (
     Correction,
     KeptReport,
@@ -90,6 +91,7 @@ __all__ = [
     "Rota",
     "RotaRules",
     "Rules",
+    "Ruling",
     "ScoreReport",
     "ScoreSheet",
     "SheetRef",

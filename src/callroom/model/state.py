@@ -10,6 +10,7 @@ from callroom.model.event import Event
 from callroom.model.kit import KitItem
 from callroom.model.plan import Plan
 from callroom.model.role import Device
+from callroom.model.ruling import Ruling
 from callroom.model.score import KeptReport, ScoreSheet
 from callroom.model.team import Team, TeamStatus
 
@@ -51,7 +52,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
 
     `sheets` is keyed by :func:`callroom.model.score.sheet_key`, `unplaced` by the report's
-    `seq`, `reruns` by ``"<workout>/<team>"``; `subjects` gives the last
+    `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` by their number; `acknowledged` gives
+    for each device which entry about a ruling it saw last, by the ruling's number; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
     a decision made from a shown page rests on.
     """
@@ -70,6 +72,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     unplaced: Mapping[str, KeptReport] = {}
     postings: Mapping[str, Posting] = {}
     devices: Mapping[str, Device] = {}
+    rulings: Mapping[str, Ruling] = {}
+    acknowledged: Mapping[str, Mapping[str, int]] = {}
     subjects: Mapping[str, int] = {}
     rehearsal: bool = False
 

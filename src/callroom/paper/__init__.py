@@ -5,6 +5,7 @@ Never does: derive a figure; each value comes ready from ``views``.
 May import: ``views``, ``model``, typst, segno.
 """
 
+from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.pack import print_pack
@@ -15,6 +16,7 @@ from callroom.paper.typesetting import PaperFailed, PaperSize
 __all__ = [
     "PaperFailed",
     "PaperSize",
+    "addendum_pdf",
     "cards_pdf",
     "floors_pdf",
     "heat_sheets_pdf",

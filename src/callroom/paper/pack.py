@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Literal
 
+from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.team_days import team_days_pdf
@@ -52,6 +53,8 @@ def print_pack(
             sheets.cards, size=size, at=at, speech=speech, to_a_sheet=cards_to_a_sheet
         ),
     }
+    if not sheets.addendum.empty:
+        made["addendum.pdf"] = addendum_pdf(sheets.addendum, size=size, at=at, speech=speech)
     out_dir.mkdir(parents=True, exist_ok=True)
     for name, pdf in made.items():
         (out_dir / name).write_bytes(pdf)

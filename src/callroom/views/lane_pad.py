@@ -2,11 +2,12 @@
 
 import msgspec
 
-from callroom.model import Event, Heat, NotFound, Part, State, Team, milliseconds
+from callroom.model import Event, Heat, NotFound, Part, Ruling, State, Team, milliseconds
 from callroom.model.lanes import attempts
 from callroom.model.mass import MassUnit
 from callroom.model.steps import Step, steps, total_counts
 from callroom.views import wording, work_wording
+from callroom.views.rulings import unseen_rulings
 from callroom.views.work import WorkRow, part_work
 from callroom.views.work_wording import Speech
 
@@ -86,12 +87,27 @@ class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     rehearsal: bool
 
 
+class PadRuling(msgspec.Struct, frozen=True, kw_only=True):
+    """A ruling that this device has yet to acknowledge, by the entry `seq`.
+
+    `about`: the workout and movement by name, empty for all; `withdrawn`: it holds no more,
+    and the answer says why.
+    """
+
+    number: int
+    seq: int
+    about: str
+    question: str
+    answer: str
+    withdrawn: bool
+
+
 class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     """What may change under a pad: the server's time, and how far the heat is [ms, UTC].
 
     `team` is who the plan now has in the lane (empty: nobody), `attempt` which of its
     attempts is to be counted; `other_reports` how many reports of it other devices have
-    sent. The heat's clock is not that of a re-run: `zero_ms` is None then.
+    sent; `rulings` what this device has yet to acknowledge. The heat's clock is not that of a re-run: `zero_ms` is None then.
     """
 
     now_ms: int
@@ -101,6 +117,7 @@ class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     attempt: int
     revision: int
     other_reports: int
+    rulings: tuple[PadRuling, ...]
 
 
 def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
@@ -146,7 +163,9 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
     )
 
 
-def pad_now(state: State, heat_id: str, lane: int, device: str, now_ms: int) -> PadNow:
+def pad_now(
+    state: State, heat_id: str, lane: int, *, device: str, now_ms: int, speech: Speech
+) -> PadNow:
     """Return what may have changed under a pad; a heat that is gone has nobody in its lanes."""
     heats = state.plan.heats if state.plan is not None else ()
     heat = next((heat for heat in heats if heat.id == heat_id), None)
@@ -169,6 +188,22 @@ def pad_now(state: State, heat_id: str, lane: int, device: str, now_ms: int) -> 
         attempt=attempt,
         revision=state.plan.revision if state.plan is not None else 0,
         other_reports=len(others),
+        rulings=tuple(_ruling(state, ruling, speech) for ruling in unseen_rulings(state, device)),
+    )
+
+
+def _ruling(state: State, ruling: Ruling, speech: Speech) -> PadRuling:
+    workouts = state.event.workouts if state.event is not None else ()
+    named = [workout.name for workout in workouts if workout.id == ruling.workout]
+    if ruling.movement:
+        named.append(wording.movement(ruling.movement, speech.catalogue))
+    return PadRuling(
+        number=ruling.number,
+        seq=ruling.news_seq,
+        about=wording.joined_by_dots(named),
+        question=ruling.question,
+        answer=ruling.answer if ruling.in_force else ruling.withdrawn_for,
+        withdrawn=not ruling.in_force,
     )
 
 

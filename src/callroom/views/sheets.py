@@ -5,6 +5,7 @@ from datetime import datetime
 import msgspec
 
 from callroom.model import Finding, State, from_milliseconds
+from callroom.views.addendum import Addendum, addendum
 from callroom.views.cards import Cards, cards
 from callroom.views.codes import card_code, cards_in, spaced
 from callroom.views.heat_sheet import HeatSheets, heat_sheets
@@ -15,8 +16,8 @@ from callroom.views.timetable import Audience, Timetable, timetable
 class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     """The print pack of a published plan.
 
-    Heat sheets and cards are for the crew; the timetable and the team days hang on walls and
-    go home with people, so they show what the public may see. `as_of` is when the last entry
+    Heat sheets, cards and the addendum are for the crew; the timetable and the team days hang
+    on walls and go home with people, so they show what the public may see. `as_of` is when the last entry
     was made (UTC): the same book prints the same bytes.
     """
 
@@ -25,6 +26,7 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     heat_sheets: HeatSheets
     cards: Cards
     team_days: TeamDays
+    addendum: Addendum
 
 
 def sheets(state: State, now_s: int | None = None) -> Sheets:
@@ -42,6 +44,7 @@ def sheets(state: State, now_s: int | None = None) -> Sheets:
         heat_sheets=heat_sheets(state),
         cards=cards(state),
         team_days=team_days(state, public),
+        addendum=addendum(state),
     )
 
 

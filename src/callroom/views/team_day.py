@@ -5,6 +5,7 @@ import msgspec
 from callroom.model import Event, Heat, NotFound, State, Team
 from callroom.views.cards import LineUpPlace, line_up
 from callroom.views.masthead import Masthead, masthead, published
+from callroom.views.rulings import RulingText, rulings_about
 from callroom.views.timetable import (
     Audience,
     HeatSlot,
@@ -16,13 +17,17 @@ from callroom.views.work import PartWork, part_work
 
 
 class TeamHeat(msgspec.Struct, frozen=True, kw_only=True):
-    """One of the team's heats; `parts` and `text` are empty while the workout is unreleased."""
+    """One of the team's heats, with the rulings in force about its workout alone.
+
+    `parts`, `text` and `rulings` are empty while the workout is unreleased.
+    """
 
     heat: HeatSlot
     lane: int
     floor: str
     text: str
     parts: tuple[PartWork, ...]
+    rulings: tuple[RulingText, ...]
 
 
 class TeamDay(msgspec.Struct, frozen=True, kw_only=True):
@@ -96,4 +101,5 @@ def _team_heat(state: State, event: Event, team: Team, heat: Heat, audience: Aud
         floor=event.floor(heat.floor).name,
         text=workout.text if seen else "",
         parts=tuple(part_work(part, division) for part in workout.parts) if seen else (),
+        rulings=rulings_about(state, workout) if seen else (),
     )

@@ -204,6 +204,29 @@ class StandingsPosted(Body, frozen=True):
     final: bool = False
 
 
+class RulingMade(Body, frozen=True):
+    """A question was answered for everyone; its number is given when it is folded."""
+
+    question: str
+    answer: str
+    workout: str = ""
+    movement: str = ""
+
+
+class RulingWithdrawn(Body, frozen=True):
+    """A ruling that no longer holds."""
+
+    number: int
+    reason: str
+
+
+class RulingAcknowledged(Body, frozen=True):
+    """A report: on this device a judge has read what entry `seen_seq` said about a ruling."""
+
+    number: int
+    seen_seq: int
+
+
 class DeviceJoined(Body, frozen=True):
     """A device took up a role."""
 

@@ -14,6 +14,7 @@ from callroom.model import (
     Plan,
     Posting,
     Rerun,
+    Ruling,
     ScoreSheet,
     State,
     Team,
@@ -79,6 +80,8 @@ class Builder:
         self.unplaced: Shelf[KeptReport] = Shelf(state.unplaced)
         self.postings: Shelf[Posting] = Shelf(state.postings)
         self.devices: Shelf[Device] = Shelf(state.devices)
+        self.rulings: Shelf[Ruling] = Shelf(state.rulings)
+        self.acknowledged: Shelf[Mapping[str, int]] = Shelf(state.acknowledged)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -120,6 +123,8 @@ class Builder:
             unplaced=self.unplaced.view,
             postings=self.postings.view,
             devices=self.devices.view,
+            rulings=self.rulings.view,
+            acknowledged=self.acknowledged.view,
             subjects=self.subjects.view,
             rehearsal=self.rehearsal,
         )

@@ -5,7 +5,7 @@ from types import MappingProxyType
 from typing import Any
 
 from callroom.journal.entries.envelope import Entry
-from callroom.journal.fold import running, scores, setup
+from callroom.journal.fold import changes, running, scores, setup
 from callroom.journal.fold.builder import Builder
 from callroom.model import State
 
@@ -39,6 +39,9 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "penalty.lifted": scores.penalty_lifted,
         "rerun.granted": scores.rerun_granted,
         "standings.posted": running.standings_posted,
+        "ruling.made": changes.ruling_made,
+        "ruling.withdrawn": changes.ruling_withdrawn,
+        "ruling.acknowledged": changes.ruling_acknowledged,
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
         "rehearsal.marked": running.rehearsal_marked,

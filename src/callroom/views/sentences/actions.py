@@ -59,6 +59,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "{counts} counts. Give one of them."
         ),
         "penalty.unknown": N_("Penalty {penalty} does not stand on this score. Reload the page."),
+        "ruling.incomplete": N_("A ruling needs the question and its answer. Write both."),
+        "ruling.movement_unknown": N_(
+            "No task has the movement {movement}. Choose one that is done, or leave it out."
+        ),
+        "ruling.not_in_force": N_("Ruling {number} is not in force. Reload the page."),
         "decision.no_reason": N_("Say why: the reason is kept with the decision."),
         "device.unknown": N_("No such device has joined."),
         "device.revoked": N_(

@@ -57,7 +57,9 @@ async def tell_lane(
     """The server's time, how far the heat is, who is in the lane."""
     need_role(visitor, "score.reported")
     device = visitor.actor.device if visitor.actor is not None else ""
-    said = pad_now(house.state, heat, lane, device, house.book.now_ms())
+    state = house.state
+    speech = house.voice(state).speech
+    said = pad_now(state, heat, lane, device=device, now_ms=house.book.now_ms(), speech=speech)
     return Response(said, media_type=MediaType.JSON)
 
 

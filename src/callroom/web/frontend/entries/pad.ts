@@ -5,9 +5,10 @@ import { clockText, el } from "../pad/dom.ts";
 import { Keeping, newKey, type Waiting } from "../pad/keeping.ts";
 import { Outbox } from "../pad/outbox.ts";
 import { partZero, reportOf } from "../pad/report.ts";
+import { acknowledgement, drawRuling, unread } from "../pad/rulings.ts";
 import { drawPart, sayResult, type Looks } from "../pad/screen.ts";
 import { fold, isNews, type Mark } from "../pad/tally.ts";
-import { laneKey, type LanePad, type PadNow, type PadPart } from "../pad/work.ts";
+import { laneKey, type LanePad, type PadNow, type PadPart, type PadRuling } from "../pad/work.ts";
 import { wordsFrom, type Words } from "../pad/words.ts";
 
 const LISTEN_BEFORE_MS = 2_000;
@@ -163,6 +164,7 @@ class Pad {
       this.head(),
       this.keptLine(),
       ...this.warnings(),
+      ...this.rulings(),
       this.partKeys(),
       drawPart({
         pad: this.pad,
@@ -233,6 +235,24 @@ class Pad {
     });
     silent.hidden = !this.silent();
     return [silent, ...said.map((text) => el("p", { class: "pad-warn", text, role: "alert" }))];
+  }
+
+  /** What the head judge ruled: one after the other, so that the keys stay where they are. */
+  private rulings(): HTMLElement[] {
+    return unread(this.now?.rulings ?? [], this.waiting)
+      .slice(0, 1)
+      .map((ruling) => drawRuling(ruling, this.words, (read) => this.acknowledge(read)));
+  }
+
+  private acknowledge(ruling: PadRuling): void {
+    const says = this.words("Ruling {n} read", { n: ruling.number });
+    const body = acknowledgement(ruling);
+    void this.outbox
+      .add({ key: newKey(), body, says, state: "waiting", answer: "" })
+      .then(async () => {
+        this.waiting = await this.keeping.all();
+        this.draw();
+      });
   }
 
   private warn(text: string): void {

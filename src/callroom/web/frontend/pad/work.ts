@@ -58,6 +58,15 @@ export interface LanePad {
   readonly rehearsal: boolean;
 }
 
+export interface PadRuling {
+  readonly number: number;
+  readonly seq: number;
+  readonly about: string;
+  readonly question: string;
+  readonly answer: string;
+  readonly withdrawn: boolean;
+}
+
 export interface PadNow {
   readonly now_ms: number;
   readonly stage: string;
@@ -66,6 +75,7 @@ export interface PadNow {
   readonly team: string;
   readonly revision: number;
   readonly other_reports: number;
+  readonly rulings: readonly PadRuling[];
 }
 
 /** Where one lane's log is kept on the phone. */

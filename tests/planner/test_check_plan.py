@@ -125,6 +125,17 @@ BREACHES: dict[str, Callable[[Plan], Story]] = {
     "too_late": planned(lambda p: moved(p, "w2-4", 350 * MINUTE)),
     "odd_start": planned(lambda p: moved(p, "w2-4", p.heat("w2-4").start_s + 30)),
     "judges_short": wished(judges_at_once=3),
+    "before_release": lambda p: (
+        replace(
+            EVENT,
+            workouts=(
+                replace(EVENT.workouts[0], release_s=p.heat("w1-1").start_s + 1),
+                *EVENT.workouts[1:],
+            ),
+        ),
+        TEAMS,
+        p,
+    ),
     "rhythm_broken": planned(lambda p: moved(p, "w1-1", p.heat("w1-1").start_s - MINUTE)),
     "block_interrupted": planned(lambda p: swapped(p, "w1-3", "w1-4")),
     "numbers_out_of_order": planned(lambda p: heats(p, replace(p.heat("w1-1"), number=7))),

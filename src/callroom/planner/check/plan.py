@@ -47,8 +47,26 @@ def check_plan(
         *check_heats(event, known, plan, withdrawn),
         *check_floors(stays, _rules(event)),
         *check_rests(event, known, plan),
+        *_secret(event, plan),
         *_said(event, plan, inputs_digest),
     )
+
+
+def _secret(event: Event, plan: Plan) -> Iterator[Finding]:
+    """A workout that is done before anybody may know it: public pages would hide what is seen."""
+    for workout in event.workouts:
+        own = [heat for heat in plan.heats if heat.workout == workout.id]
+        first = min(own, key=lambda heat: heat.start_s, default=None)
+        release_s = workout.release_s
+        if first is not None and release_s is not None and first.start_s < release_s:
+            yield RULES.found(
+                "check.before_release",
+                f"heat.{first.id}",
+                heat=first.id,
+                workout=workout.id,
+                start_at_s=first.start_s,
+                release_at_s=release_s,
+            )
 
 
 def _stays(event: Event, known: Mapping[str, Team], plan: Plan) -> Iterator[Stay]:

@@ -21,6 +21,7 @@ RULES = Catalogue(
     ("warning", "check.too_late", "heat end_at_s finish_by_at_s"),
     ("warning", "check.odd_start", "heat start_at_s slot_s"),
     ("warning", "check.judges_short", "heat start_at_s needed limit"),
+    ("warning", "check.before_release", "heat workout start_at_s release_at_s"),
     ("warning", "check.rhythm_broken", "workout division least_s most_s"),
     ("warning", "check.block_interrupted", "heat workout division floor by"),
     ("warning", "check.numbers_out_of_order", "workout"),

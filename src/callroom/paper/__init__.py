@@ -7,6 +7,7 @@ May import: ``views``, ``model``, typst, segno.
 
 from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
+from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.pack import print_pack
 from callroom.paper.team_days import team_days_pdf
@@ -17,8 +18,10 @@ __all__ = [
     "PaperFailed",
     "PaperSize",
     "addendum_pdf",
+    "briefing_pdf",
     "cards_pdf",
     "floors_pdf",
+    "guide_pdf",
     "heat_sheets_pdf",
     "overview_pdf",
     "print_pack",

@@ -5,10 +5,12 @@ from typing import Literal
 
 from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
+from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperSize
+from callroom.views.guide_text import guide_text
 from callroom.views.sheets import Sheets
 from callroom.views.work_wording import Speech
 
@@ -43,7 +45,8 @@ def print_pack(
     PaperFailed
         If a sheet cannot be set. Then nothing has been written.
     """
-    at = sheets.as_of
+    at, head = sheets.as_of, sheets.timetable.masthead
+    guide, briefing = guide_text(sheets.guide, speech), guide_text(sheets.briefing, speech)
     made = {
         "day.pdf": overview_pdf(sheets.timetable, size=size, at=at, speech=speech),
         "floors.pdf": floors_pdf(sheets.timetable, size=size, at=at, speech=speech),
@@ -52,6 +55,8 @@ def print_pack(
         "cards.pdf": cards_pdf(
             sheets.cards, size=size, at=at, speech=speech, to_a_sheet=cards_to_a_sheet
         ),
+        "guide.pdf": guide_pdf(guide, head, size=size, at=at, speech=speech),
+        "briefing.pdf": briefing_pdf(briefing, head, size=size, at=at, speech=speech),
     }
     if not sheets.addendum.empty:
         made["addendum.pdf"] = addendum_pdf(sheets.addendum, size=size, at=at, speech=speech)

@@ -8,17 +8,19 @@ from callroom.model import Finding, State, from_milliseconds
 from callroom.views.addendum import Addendum, addendum
 from callroom.views.cards import Cards, cards
 from callroom.views.codes import card_code, cards_in, spaced
+from callroom.views.guide import Guide, guide
 from callroom.views.heat_sheet import HeatSheets, heat_sheets
 from callroom.views.team_day import TeamDays, team_days
-from callroom.views.timetable import Audience, Timetable, timetable
+from callroom.views.timetable import CREW, Audience, Timetable, timetable
 
 
 class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     """The print pack of a published plan.
 
-    Heat sheets, cards and the addendum are for the crew; the timetable and the team days hang
-    on walls and go home with people, so they show what the public may see. `as_of` is when the last entry
-    was made (UTC): the same book prints the same bytes.
+    Heat sheets, cards, the `briefing` and the addendum are for the crew; the timetable, the
+    team days and the `guide` hang on walls and go home with people, so they show what the
+    public may see. `as_of` is when the last entry was made (UTC): the same book prints the
+    same bytes.
     """
 
     as_of: datetime
@@ -26,6 +28,8 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     heat_sheets: HeatSheets
     cards: Cards
     team_days: TeamDays
+    guide: Guide
+    briefing: Guide
     addendum: Addendum
 
 
@@ -44,6 +48,8 @@ def sheets(state: State, now_s: int | None = None) -> Sheets:
         heat_sheets=heat_sheets(state),
         cards=cards(state),
         team_days=team_days(state, public),
+        guide=guide(state, public),
+        briefing=guide(state, CREW),
         addendum=addendum(state),
     )
 

@@ -35,7 +35,7 @@ TO_A_SHEET: dict[str, Literal[1, 2]] = {"1": 1, "2": 2}
 @json_option
 @answering
 def print_(book: str, out: Path, size: str, cards_to_a_sheet: str, as_json: bool) -> None:
-    """Print judges' cards, heat sheets, floor timetables and every team's day."""
+    """Print cards, heat sheets, timetables, every team's day, the guide and the briefing."""
     opened = open_book(Path(book), writing=False)
     try:
         state = opened.state

@@ -11,7 +11,7 @@ from callroom.actions.load import load
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.bootstrap.open_book import OpenBook
 from callroom.bootstrap.remote import RemoteBook
-from callroom.exchange import Known, read_crew, read_event, read_kit, read_teams
+from callroom.exchange import FaultyEvent, Known, read_crew, read_event, read_kit, read_teams
 from callroom.journal import PEOPLE, SideWrite
 from callroom.model import (
     BadInput,
@@ -100,7 +100,7 @@ def load_files(book: OpenBook | RemoteBook, files: Files) -> Loaded:
     """
     gathered = _Gathered(book.state, book.people())
     _read_event(gathered, files)
-    if not gathered.faults:
+    if gathered.event is not None or not gathered.faults:
         _read_lists(gathered, files)
     if gathered.faults:
         raise BadInput(gathered.faults)
@@ -128,7 +128,11 @@ def load_files(book: OpenBook | RemoteBook, files: Files) -> Loaded:
 def _read_event(gathered: _Gathered, files: Files) -> None:
     if files.event is not None:
         path = files.event
-        gathered.event = gathered.attempt(lambda: read_event(_bytes(path), path.name))
+        try:
+            gathered.event = read_event(_bytes(path), path.name)
+        except BadInput as fault:
+            gathered.faults += fault.findings
+            gathered.event = fault.event if isinstance(fault, FaultyEvent) else None
 
 
 def _read_lists(gathered: _Gathered, files: Files) -> None:

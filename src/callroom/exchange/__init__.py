@@ -12,7 +12,7 @@ from callroom.exchange.crew_file import CrewRead, read_crew
 from callroom.exchange.demo import DemoFile, demo_file
 from callroom.exchange.dump import PlainRow, read_dump, write_dump
 from callroom.exchange.entrants import NOTHING_KNOWN, Known
-from callroom.exchange.event_file import read_event
+from callroom.exchange.event_file import FaultyEvent, read_event
 from callroom.exchange.event_writing import write_event
 from callroom.exchange.kit_file import KitRead, read_kit
 from callroom.exchange.results_out import (
@@ -29,6 +29,7 @@ __all__ = [
     "NOTHING_KNOWN",
     "CrewRead",
     "DemoFile",
+    "FaultyEvent",
     "KitRead",
     "Known",
     "PlainRow",

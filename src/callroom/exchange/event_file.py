@@ -26,7 +26,7 @@ from callroom.exchange.subjects import Subjects
 from callroom.exchange.text_encoding import NotText, decode_utf8
 from callroom.exchange.toml_positions import positions_in
 from callroom.exchange.toml_section import Section, TomlSource
-from callroom.model import Event, errors_among
+from callroom.model import BadInput, Event, Finding, errors_among
 from callroom.model.checking import check_event
 
 EVENT_FORMAT = 1
@@ -43,6 +43,8 @@ _STAND_INS: Mapping[str, Any] = MappingProxyType(
     dict.fromkeys(("id", "name", "venue", "cause"), "stand-in")
     | {"day": date(2000, 1, 1), "zone": "UTC", "start_s": 0, "currency": "EUR"}
 )
+# What lists of teams, crew and kit name; faulty, it would make faults of what is right.
+_OF_LISTS = ("event", "categories", "divisions", "floors", "file")
 _BELOW: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "divisions": ("categories",),
@@ -54,6 +56,18 @@ _BELOW: Mapping[str, tuple[str, ...]] = MappingProxyType(
 
 _PLACE = re.compile(r"\(at line (\d+), column (\d+)\)")
 _TWICE = ("Cannot overwrite a value", "Cannot declare", "Duplicate", "Cannot mutate")
+
+
+class FaultyEvent(BadInput):
+    """An event file with faults; `event` is what the lists can still be held against.
+
+    None if something of what they name could not be read.
+    """
+
+    def __init__(self, findings: tuple[Finding, ...], event: Event | None) -> None:
+        """Keep all `findings`, and the event without the faulty values."""
+        super().__init__(findings)
+        self.event = event
 
 
 def read_event(data: bytes, file: str = "event.toml") -> Event:
@@ -68,7 +82,7 @@ def read_event(data: bytes, file: str = "event.toml") -> Event:
 
     Raises
     ------
-    BadInput
+    FaultyEvent
         With every fault of the file, each naming its line and column and the mend. A file
         that is no TOML has one fault, as nothing after it can be read.
     """
@@ -84,7 +98,9 @@ def read_event(data: bytes, file: str = "event.toml") -> Event:
             continue
         path = subjects.path(finding.subject, root.values)
         faults.add_finding(finding, root.source.positions.value(path))
-    faults.refuse_if_any()
+    if errors_among(faults.findings):
+        unsound = {_area(finding.subject) for finding in faults.findings}
+        raise FaultyEvent(faults.findings, event if unsound.isdisjoint(_OF_LISTS) else None)
     return event
 
 

@@ -78,7 +78,8 @@ def read_teams(
     sound = {
         f"team.{team.id}"
         for team, rows in zip(teams, groups, strict=True)
-        if unsound.isdisjoint(row.number for row in rows)
+        # A division that could not be read is one fault, told where it stands.
+        if team.division and unsound.isdisjoint(row.number for row in rows)
     }
     for finding in check_teams(event, teams, ()):
         if finding.subject in sound or finding.subject not in first_rows:

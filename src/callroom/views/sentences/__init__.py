@@ -18,6 +18,9 @@ from callroom.views.wording import clock, result_time, stopwatch
 __all__ = ["SENTENCES", "reasons_text", "sentence"]
 
 
+_DAY_S = 86_400
+
+
 class Said(Protocol):
     """Anything that names a rule and gives its facts: a finding, a reason for a place."""
 
@@ -98,5 +101,6 @@ def _written(name: str, value: Fact, event: Event | None) -> str:
         if name.endswith("_ms"):
             return sign + result_time(size, 1 if size % 1000 else 1000)
         if name.endswith("_s"):
-            return sign + stopwatch(size)
+            days, rest = divmod(size, _DAY_S)
+            return sign + (f"{days} d {stopwatch(rest)}" if days else stopwatch(rest))
     return str(value)

@@ -168,7 +168,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "task.amounts_missing": N_(
             "Workout {workout}, part {part}: task {task} does not say how much. Give an amount;"
-            " it may be left out only where it is the one task of a block that repeats until time"
+            ' it may be left out, or "max", only where it is the one task of an open_ended block'
             " is up."
         ),
         "task.amounts_wrong_count": N_(

@@ -201,24 +201,28 @@ def _saved(house: House, saved: str) -> Told | None:
     """Return what was stored as entry `saved`, in words, so that a slip is seen at once."""
     if not (saved.isascii() and saved.isdigit()):
         return None
-    voice, words = house.voice(house.state), house.words
-    for sheet in house.state.sheets.values():
-        for kept in sheet.reports:
-            if str(kept.seq) == saved:
-                result = voice.report(kept.report)
-                text = words.gettext("Saved: lane {lane}, {team}: {result}").format(
-                    lane=kept.report.lane, team=voice.team(sheet.team), result=result
-                )
-                return Told(text=text)
-    if saved in house.state.unplaced:
+    voice, words, state = house.voice(house.state), house.words, house.state
+    placed = [kept for sheet in state.sheets.values() for kept in sheet.reports]
+    known = [*placed, *state.unplaced.values()]
+    first = next((kept for kept in known if str(kept.seq) == saved), None)
+    if first is None:
+        return None
+    # The parts of one card are one transaction, received at one time from one device.
+    sent = (first.at_ms, first.device, first.report.team)
+    card = [one for one in known if (one.at_ms, one.device, one.report.team) == sent]
+    if any(one.unplaced for one in card):
         return Told(
             text=words.gettext(
-                "Kept, but it fits no lane as things stand, so it counts for nothing yet. The head"
+                "Kept, but it does not fit as things stand, so it counts for nothing yet. The head"
                 " judge sees it under “Without a place”."
             ),
             good=False,
         )
-    return None
+    results = [voice.report(one.report) for one in sorted(card, key=lambda one: one.seq)]
+    text = words.gettext("Saved: lane {lane}, {team}: {result}").format(
+        lane=first.report.lane, team=voice.team(first.report.team), result="; ".join(results)
+    )
+    return Told(text=text)
 
 
 HANDLERS = (show_desk, open_card, show_desk_heat, show_entry, post_entry)

@@ -12,7 +12,7 @@ heats), ``pose`` (the timetable as a question), ``solve`` (its answer), ``plan_o
 times and lanes on one sheet), ``check_plan``. :func:`plan_day` runs them all.
 """
 
-from callroom.planner.check import check_plan, check_rota, check_timetable
+from callroom.planner.check import check_loadings, check_plan, check_rota, check_timetable
 from callroom.planner.compose import HeatTeams, compose
 from callroom.planner.plan import plan_of
 from callroom.planner.plan_day import PlanProgress, PlanReply, PlanRequest, plan_day
@@ -45,6 +45,7 @@ __all__ = [
     "Problem",
     "Slot",
     "Timetable",
+    "check_loadings",
     "check_plan",
     "check_rota",
     "check_timetable",

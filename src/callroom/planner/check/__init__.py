@@ -10,7 +10,8 @@ and answer), ``planner.digest``.
 """
 
 from callroom.planner.check.plan import check_plan
+from callroom.planner.check.plates import check_loadings
 from callroom.planner.check.rota import check_rota
 from callroom.planner.check.timetable import check_timetable
 
-__all__ = ["check_plan", "check_rota", "check_timetable"]
+__all__ = ["check_loadings", "check_plan", "check_rota", "check_timetable"]

@@ -1,0 +1,174 @@
+"""Everything a heat needs, counted against the kit list."""
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from callroom.model.event import Event
+from callroom.model.finding import Finding
+from callroom.model.kit import KitItem
+from callroom.model.mass import Mass
+from callroom.model.movement import Movement
+from callroom.model.plan import Heat, Plan
+from callroom.model.steps import doers, tasks_of
+from callroom.model.team import Team
+from callroom.model.workout import Task, Workout
+from callroom.planner.plates.pose import BARBELL, implements
+from callroom.planner.plates.report import text
+from callroom.planner.plates.rules import RULES
+
+PARTS_OF_BARS = frozenset({"plates"})
+"""What the loadings themselves count."""
+KINDS = {BARBELL: "bar", "collars": "collar", "dumbbell": "dumbbell", "kettlebell": "kettlebell"}
+
+
+class Need(NamedTuple):
+    """A thing, and any of the masses that will do (none: any mass)."""
+
+    item: str
+    loads: tuple[Mass, ...] = ()
+
+
+Needs = dict[Need, int]
+
+
+def lane_needs(
+    workout: Workout, team: Team, event: Event, movements: Mapping[str, Movement]
+) -> Needs:
+    """Return what a lane needs for a workout, each thing as many as it takes at one time.
+
+    Tasks follow each other and share what they have in common; strands and parts of one
+    workout do not move anything out of the lane in between.
+    """
+    division = event.division(team.division)
+    most: Needs = {}
+    for part in workout.parts:
+        for block in part.blocks:
+            beside: Needs = {}
+            for task in tasks_of(block, division):
+                for movement_id in (task.movement, task.while_holding):
+                    movement = movements.get(movement_id)
+                    if movement is None:
+                        continue
+                    needs = _of_task(task, team, event, movement)
+                    strands = {other.strand for other in tasks_of(block, division)}
+                    if len(strands) > 1:
+                        for need, count in needs.items():
+                            beside[need] = beside.get(need, 0) + count
+                    else:
+                        _raise(most, needs)
+            _raise(most, beside)
+    return most
+
+
+def _raise(most: Needs, needs: Needs) -> None:
+    for need, count in needs.items():
+        most[need] = max(most.get(need, 0), count)
+
+
+def _of_task(task: Task, team: Team, event: Event, movement: Movement) -> Needs:
+    """Return what one task needs; the first thing its movement lists is what is loaded."""
+    division = event.division(team.division)
+    at_once = min(task.working, doers(task, division)) if task.sharing != "carry" else 1
+    wanted = list(implements(task, division))
+    needs: Needs = {}
+    for place, item in enumerate(movement.kit):
+        each = item.count if item.per == "athlete" else 0
+        if item.item in PARTS_OF_BARS:
+            continue
+        if place == 0 and item.item != BARBELL and any(loads for _, _, loads in wanted):
+            for _, count, loads in wanted:
+                need = Need(item.item, loads)
+                carried = 1 if task.sharing == "carry" else count
+                needs[need] = needs.get(need, 0) + (each * carried or item.count)
+            continue
+        heads = sum(count for _, count, _ in wanted) if item.item in KINDS else at_once
+        needs[Need(item.item)] = each * heads or item.count
+    return needs
+
+
+def kit_findings(
+    event: Event,
+    teams: Iterable[Team],
+    plan: Plan,
+    kit: Iterable[KitItem],
+    movements: Mapping[str, Movement],
+) -> tuple[Finding, ...]:
+    """Return what is short in some heat: of each thing the worst, at its first heat.
+
+    A heat has what stands on its floor and what can be moved, less what heats on other
+    floors have of that at the same time. Things that the kit list does not name at all are
+    noted once.
+    """
+    known, items = {team.id: team for team in teams}, tuple(kit)
+    heats = sorted(plan.heats, key=lambda heat: (heat.start_s, heat.id))
+    needs = {heat.id: _heat_needs(event, heat, known, movements) for heat in heats}
+    short: dict[Need, tuple[int, Finding]] = {}
+    unlisted: dict[str, Finding] = {}
+    for heat in heats:
+        for need, count in needs[heat.id].items():
+            at, facts = f"heat.{heat.id}", {"item": need.item.replace("_", " "), "heat": heat.id}
+            if not any(_is(item, need.item) for item in items):
+                found = RULES.found("kit.not_listed", at, **facts, needed=count)
+                unlisted.setdefault(need.item, found)
+                continue
+            there = _there(items, need, heat, heats, needs)
+            missing = count - there
+            if missing > short.get(need, (0, None))[0]:
+                mass = " / ".join(text(load) for load in need.loads)
+                short[need] = (
+                    missing,
+                    RULES.found("kit.short", at, **facts, mass=mass, needed=count, there=there),
+                )
+    return (*(found for _, found in short.values()), *unlisted.values())
+
+
+def _heat_needs(
+    event: Event, heat: Heat, teams: Mapping[str, Team], movements: Mapping[str, Movement]
+) -> Needs:
+    total: Needs = {}
+    for place in heat.lanes:
+        if place.team in teams:
+            lane = lane_needs(event.workout(heat.workout), teams[place.team], event, movements)
+            for need, count in lane.items():
+                total[need] = total.get(need, 0) + count
+    return total
+
+
+def _there(
+    items: tuple[KitItem, ...],
+    need: Need,
+    heat: Heat,
+    heats: list[Heat],
+    needs: Mapping[str, Needs],
+) -> int:
+    """Return how many of a thing a heat can have."""
+    fitting = [item for item in items if _fits(item, need)]
+    here = sum(item.count for item in fitting if item.floor == heat.floor)
+    movable = sum(item.count for item in fitting if not item.floor)
+    for other in heats:
+        if other.floor != heat.floor and _meet(heat, other) and movable:
+            standing = sum(item.count for item in fitting if item.floor == other.floor)
+            movable -= max(needs[other.id].get(need, 0) - standing, 0)
+    return here + max(movable, 0)
+
+
+def _meet(one: Heat, other: Heat) -> bool:
+    return one.start_s < other.end_s and other.start_s < one.end_s
+
+
+def _fits(item: KitItem, need: Need) -> bool:
+    """Return whether a piece is the thing needed; one without a mass is of any mass."""
+    if not _is(item, need.item):
+        return False
+    if not need.loads or item.mass is None:
+        return True
+    return any(item.mass.grams() == load.grams() for load in need.loads)
+
+
+def _is(item: KitItem, thing: str) -> bool:
+    """Return whether a piece of kit is a thing, by its kind or else by its name."""
+    if thing in KINDS:
+        return item.kind == KINDS[thing]
+    wanted = [word.rstrip("s") for word in thing.split("_")]
+    words = item.name.casefold().replace(":", " ").replace(",", " ").split()
+    return [word.rstrip("s") for word in words][: len(wanted)] == wanted

@@ -18,6 +18,10 @@ WIDTHS = (360, 1440)
 PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/", None),
     ("/timetable", None),
+    ("/workouts", None),
+    ("/workouts/w4", None),
+    ("/workouts/w5", None),
+    ("/movements/thruster", None),
     ("/team/T09", None),
     ("/standings/open", None),
     ("/board", None),

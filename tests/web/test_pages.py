@@ -16,8 +16,8 @@ from callroom.web.pages import Page, Shell
 from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
-OPEN = ("/", "/timetable", "/standings", "/standings/open", "/board", "/team/T01", "/rulings",
-        "/join", "/join/2222-2222")  # fmt: skip
+OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/standings",
+        "/standings/open", "/board", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
     "/desk": {"director", "head_judge", "desk"},

@@ -7,6 +7,7 @@ from callroom.web.routes import (
     doors,
     entries,
     files,
+    guide,
     judge,
     lane,
     live,
@@ -21,6 +22,7 @@ from callroom.web.routes import (
 
 HANDLERS = (
     *public.HANDLERS,
+    *guide.HANDLERS,
     *board.HANDLERS,
     *desk.HANDLERS,
     *judge.HANDLERS,

@@ -6,13 +6,22 @@ from collections import Counter
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from ortools.sat.python import cp_model
 
 from callroom.exchange import Known, demo_file, read_crew, read_event, read_teams
 from callroom.model import CrewMember, Duty, Owing, Pause, Plan, PostWish, RotaRules, Team
 from callroom.planner import Limits, PlanRequest, check_rota, plan_day
-from callroom.planner.rota import make_rota, pose_rota, repair_rota, sheets, shortages
+from callroom.planner.rota import (
+    RotaProblem,
+    make_rota,
+    pose_rota,
+    remedies,
+    repair_rota,
+    sheets,
+    shortages,
+)
 from callroom.planner.solve import solve
-from callroom.planner.solve.crew import fewest_moves, who_works
+from callroom.planner.solve.crew import CrewModel, mend, who_works
 from tests.planner.rota_days import (
     MINUTE,
     NO_POSTS,
@@ -155,6 +164,16 @@ def test_what_is_short_is_said_with_when() -> None:
     ] == ["idle"]
 
 
+def test_what_would_do_is_found_by_trying_it() -> None:
+    day, crew = row_of_heats(8, lanes=3), crew_of(3)
+    problem = pose_rota(event(), teams(3), day, crew, NO_POSTS)
+    told = [(one.rule, *one.facts.values()) for one in remedies(problem, make_rota(problem))]
+    assert ("rota.more_people_would_do", "judge", 1) in told
+    assert told[-1] == ("rota.longer_rows_would_help", 8, 0)
+    enough = pose_rota(event(), teams(3), day, crew_of(8), NO_POSTS)
+    assert remedies(enough, make_rota(enough)) == ()
+
+
 def test_somebody_ill_is_replaced_with_the_fewest_moves() -> None:
     day, crew = row_of_heats(8, lanes=2), crew_of(7)
     problem = pose_rota(event(), teams(2), day, crew, NO_POSTS)
@@ -245,8 +264,45 @@ def test_a_search_leaves_no_more_open_than_matching_and_agrees_with_the_check() 
         assert len(searched.open_shifts()) <= len(matched.open_shifts())
         found = check_rota(event(), entered, day, crew, rota=searched, rules=rules)
         assert {one.rule for one in found} <= SOFT
-        least_open, _ = fewest_moves(problem, matched, Limits(work=10))
-        assert len(searched.open_shifts()) == least_open
+        assert len(searched.open_shifts()) == least_open(problem)
+
+
+def least_open(problem: RotaProblem) -> int:
+    """Return the fewest shifts that stay open, by a model of every row of heats at once.
+
+    All shifts of these days take 12 minutes, so the least time is the fewest shifts.
+    """
+    crew = CrewModel(problem)
+    for chain_ends in range(20):
+        crew.model.minimize(sum(crew.open))
+        solver = cp_model.CpSolver()
+        solver.parameters.num_workers = 1
+        assert solver.solve(crew.model) == cp_model.OPTIMAL, chain_ends
+        values = {key: solver.boolean_value(works) for key, works in crew.works.items()}
+        if not crew.forbid_chains(values):
+            return sum(solver.value(one) for one in crew.open)
+    raise AssertionError("no end to the rows that are too long")
+
+
+def test_a_searched_repair_leaves_as_little_open_as_can_be() -> None:
+    rules, chains_enough = RotaRules(posts=(), most_in_a_row=2), 0
+    for seed in range(30):
+        entered, day, crew = random_day(seed)
+        problem = pose_rota(event(), entered, day, crew, rules)
+        rota = make_rota(problem)
+        gone = max(crew, key=lambda member: len(rota.shifts_of(member.person))).person
+        left = pose_rota(
+            event(), entered, day, tuple(one for one in crew if one.person != gone), rules
+        )
+        optimum = least_open(left)
+        chained = repair_rota(problem, rota, [gone], 0)
+        searched = repair_rota(problem, rota, [gone], 0, solver=mend)
+        assert len(searched.rota.open_shifts()) == optimum, seed
+        chains_enough += len(chained.rota.open_shifts()) == optimum
+        found = check_rota(event(), entered, day, crew, rota=searched.rota, rules=rules)
+        assert {one.rule for one in found} <= SOFT
+        assert gone not in {duty.person for duty in searched.rota.duties}
+    assert chains_enough >= 24
 
 
 @pytest.fixture(scope="module")

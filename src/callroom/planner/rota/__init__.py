@@ -7,13 +7,14 @@ in (``planner.solve.crew``), which alone imports ortools. ``check.check_rota`` j
 May import: ``model``, ``planner.timetable`` and numpy.
 
 The stages: ``pose_rota`` (shifts and hands), ``make_rota`` (its answer), ``shortages``,
-``sheets``; ``repair_rota`` on the day.
+``remedies``, ``sheets``; ``repair_rota`` on the day.
 """
 
 from callroom.planner.rota.plan_rota import CrewSolver, make_rota
 from callroom.planner.rota.pose import pose_rota
 from callroom.planner.rota.problem import Debt, Hand, RotaProblem
-from callroom.planner.rota.repair import Move, RotaRepair, repair_rota
+from callroom.planner.rota.remedies import remedies
+from callroom.planner.rota.repair import MendSolver, Move, RotaRepair, repair_rota
 from callroom.planner.rota.rules import RULES
 from callroom.planner.rota.sheets import PersonSheet, SheetLine, sheets
 from callroom.planner.rota.shortage import shortages
@@ -23,6 +24,7 @@ __all__ = [
     "CrewSolver",
     "Debt",
     "Hand",
+    "MendSolver",
     "Move",
     "PersonSheet",
     "RotaProblem",
@@ -30,6 +32,7 @@ __all__ = [
     "SheetLine",
     "make_rota",
     "pose_rota",
+    "remedies",
     "repair_rota",
     "sheets",
     "shortages",

@@ -10,5 +10,7 @@ RULES = Catalogue(
     ("warning", "rota.nobody_can", "post wanted"),
     ("warning", "rota.debt_left", "team heats left"),
     ("warning", "rota.debtor_unknown", "team heats"),
+    ("note", "rota.more_people_would_do", "post people"),
+    ("note", "rota.longer_rows_would_help", "heats left"),
     ("note", "rota.idle", "person"),
 )

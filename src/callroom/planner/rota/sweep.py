@@ -41,13 +41,14 @@ def sweep(problem: RotaProblem, allowed: Allowed | None = None) -> Diary:
     """
     diary = Diary(problem)
     # The posts held for long come first: fewer people can hold them.
-    ordered = sorted(problem.shifts, key=lambda shift: (shift.post == "judge", *_moment(shift)))
-    for _, batch in groupby(ordered, key=_moment):
+    ordered = sorted(problem.shifts, key=lambda shift: (shift.post == "judge", *moment_of(shift)))
+    for _, batch in groupby(ordered, key=moment_of):
         _match(diary, list(batch), allowed)
     return diary
 
 
-def _moment(shift: Shift) -> tuple[int, str, int, str, str]:
+def moment_of(shift: Shift) -> tuple[int, str, int, str, str]:
+    """Return what shifts that are matched together have in common, in the order of time."""
     return shift.start_s, shift.post, shift.end_s, shift.heat, shift.floor
 
 

@@ -22,11 +22,12 @@ SHORT_COST = 20_000
 MINUTE_S = 60
 
 
-MOST_ROUNDS = 5
+MOST_ROUNDS = 30
 ROUND_SHARE = 0.15
-"""The share of the limits that one round of the search may use."""
+"""The share of the limits that one round of the search may use; a search has three times it."""
 
 Values = Mapping[tuple[int, int], bool]
+Allowed = Mapping[str, frozenset[str]]
 
 
 class Group(NamedTuple):
@@ -169,14 +170,14 @@ class CrewModel:
         }
 
 
-def who_works(problem: RotaProblem, start: Rota, limits: Limits) -> Mapping[str, frozenset[str]]:
+def who_works(problem: RotaProblem, start: Rota, limits: Limits) -> Allowed:
     """Return, for each shift, the people chosen for its heat.
 
     The fewest minutes of open shifts and people with fewer shifts than their least first;
     then wishes, debts and the longest load. `start` is a rota to begin from.
     """
     crew = CrewModel(problem)
-    chosen = {duty.shift: frozenset({duty.person}) for duty in start.duties}
+    chosen: Allowed = {duty.shift: frozenset({duty.person}) for duty in start.duties}
     hints: Values = crew.held(start)
     coverage, comfort = crew.coverage(), crew.comfort()
     for aim in (coverage, comfort):
@@ -195,6 +196,7 @@ def _settled(
     """Make `aim` as small as the limits allow, with no row too long; None: nothing was found."""
     crew.model.minimize(aim)
     found: tuple[Values, int] | None = None
+    spent = 0.0
     for _ in range(MOST_ROUNDS):
         crew.model.clear_hints()  # type: ignore[no-untyped-call]
         for key, works in hints.items():
@@ -204,23 +206,30 @@ def _settled(
             return found
         hints = {key: solver.boolean_value(works) for key, works in crew.works.items()}
         found = hints, solver.value(aim)
-        if not crew.forbid_chains(hints):
+        wall = 0.0 if limits.wall_s is None else solver.wall_time / limits.wall_s
+        spent += max(solver.deterministic_time / limits.work, wall)
+        if not crew.forbid_chains(hints) or spent >= 3 * ROUND_SHARE:
             break
     return found
 
 
-def fewest_moves(problem: RotaProblem, before: Rota, limits: Limits) -> tuple[int, int]:
-    """Return the fewest open shifts, and with them the fewest duties that change hands.
+def mend(problem: RotaProblem, before: Rota, from_s: int, limits: Limits) -> Allowed:
+    """Return, for each shift, the people chosen for its heat when a rota must change.
 
-    A duty changes hands where somebody works in a group who did not before.
+    The least time open first, then the fewest people who work where they did not before.
+    What starts before `from_s` [s] stays as it was.
     """
     crew = CrewModel(problem)
     held = crew.held(before)
+    for (h, g), works in crew.works.items():
+        if crew.groups[g].one.start_s < from_s:
+            crew.model.add(works == held[h, g])
     moved = [works for key, works in crew.works.items() if not held[key]]
-    found = _settled(crew, OPEN_COST * sum(crew.open) + sum(moved), held, limits)
+    aim: cp_model.LinearExprT = sum([crew.coverage(), *moved])
+    found = _settled(crew, aim, held, limits)
     if found is None:
-        raise TimeoutError("no rota was found within the limit")
-    return divmod(found[1], OPEN_COST)
+        return {duty.shift: frozenset({duty.person}) for duty in before.duties}
+    return _chosen(crew, found[0])
 
 
 def grouped(problem: RotaProblem) -> tuple[Group, ...]:
@@ -286,7 +295,7 @@ def _solver(limits: Limits) -> cp_model.CpSolver:
     return solver
 
 
-def _chosen(crew: CrewModel, values: Values) -> dict[str, frozenset[str]]:
+def _chosen(crew: CrewModel, values: Values) -> Allowed:
     chosen: dict[str, frozenset[str]] = {}
     for g, group in enumerate(crew.groups):
         workers = frozenset(

@@ -24,6 +24,12 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Team {team} owes {heats} heats of judging, but nobody in the crew is there for it."
             " Ask its captain for a name."
         ),
+        "rota.more_people_would_do": N_(
+            "With {people} more for the post {post}, there all day, nothing of it stays open."
+        ),
+        "rota.longer_rows_would_help": N_(
+            "With up to {heats} heats in a row before a break, {left} lanes stay without a judge."
+        ),
         "rota.idle": N_("Volunteer {person} has nothing to do yet."),
         # A rota against the day.
         "check.rota_shift_unknown": N_("The shift {shift} is held but not listed. Take it out."),

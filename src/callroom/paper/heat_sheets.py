@@ -67,6 +67,7 @@ def _sheet(sheet: HeatSheet, head: Masthead, speech: Speech) -> Payload:
                 ),
             }
             for line in sheet.kit
+            if _needs_kit(line.setting, speech)
         ],
     }
 
@@ -87,8 +88,14 @@ def _lane(lane: SheetLane, words: NullTranslations, speech: Speech) -> Payload:
         if place is not None and lane.use == "team"
         else "",
         "note": gone if place is not None and place.withdrawn else notes[lane.use],
-        "settings": [_setting(one, speech) for one in lane.settings],
+        "settings": [_setting(one, speech) for one in lane.settings if _needs_kit(one, speech)],
     }
+
+
+def _needs_kit(setting: Setting, speech: Speech) -> bool:
+    """Whether something must stand in the lane: a lift's bar too, though its load is open."""
+    known = speech.catalogue.get(setting.movement)
+    return bool(setting.loads or setting.heights or (known is not None and known.kit))
 
 
 def _setting(setting: Setting, speech: Speech) -> Payload:

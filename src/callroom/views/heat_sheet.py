@@ -103,17 +103,19 @@ def _lanes(state: State, event: Event, workout: Workout, slot: HeatSlot) -> tupl
 
 
 def _settings(workout: Workout, division: Division) -> tuple[Setting, ...]:
-    """Return what the workout needs set up for a division, each setting once."""
+    """Return what the workout may need set up for a division, each setting once."""
     rows = (
         row
         for part in workout.parts
         for block in part_work(part, division).blocks
         for row in block.rows
     )
-    wanted = (
-        Setting(movement=row.task.movement, loads=row.loads, heights=row.heights) for row in rows
+    return tuple(
+        dict.fromkeys(
+            Setting(movement=row.task.movement, loads=row.loads, heights=row.heights)
+            for row in rows
+        )
     )
-    return tuple(dict.fromkeys(one for one in wanted if one.loads or one.heights))
 
 
 def _kit(lanes: tuple[SheetLane, ...]) -> tuple[KitLine, ...]:

@@ -39,7 +39,12 @@ def new(book: str, dump: Path | None, as_json: bool) -> None:
     if as_json:
         say_json({"book": str(path)})
     else:
-        progress(_("Made {path}. Next: callroom load {path} EVENT.toml").format(path=path))
+        said = (
+            _("Made {path}. Next: callroom load {path} EVENT.toml")
+            if dump is None
+            else _("Made {path} from the dump. Next: callroom verify {path}")
+        )
+        progress(said.format(path=path))
 
 
 @click.command()

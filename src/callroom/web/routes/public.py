@@ -45,9 +45,9 @@ async def show_team(
 
 @get("/standings")
 async def show_all_standings(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
-    """The divisions; where there is one only, its standings."""
+    """The standings of the first division, with the way to the others."""
     divisions = division_links(house.state)
-    if len(divisions) == 1:
+    if divisions:
         return await _standings(request, house, visitor, divisions[0].id)
     page = StandingsPage(divisions=divisions, chosen=None, table=None)
     return house.show(request, visitor, page)

@@ -39,6 +39,13 @@ def test_who_also_competes_keeps_the_one_id() -> None:
     assert (second.free_from_s, second.free_until_s) == (1800, 3 * 3600)
 
 
+def test_teams_with_family_in_them_are_found_by_name() -> None:
+    text = "Name,Posts,Family in\nDi Okoro,judge,salt; T01 ;\n"
+    assert read_crew(text.encode(), EVENT, known=KNOWN).crew[0].family_in == ("T01",)
+    wrong = b"Name,Posts,Family in\nDi Okoro,judge,salt;pepper\n"
+    assert places(refused(read_crew, wrong, EVENT, known=KNOWN)) == [("table.not_known", 2, "C")]
+
+
 def test_a_person_id_in_the_file_is_kept() -> None:
     text = "Name,Posts,Person\nDi Okoro,kit,vol-7\n"
     assert read_crew(text.encode(), EVENT).crew[0].person == "vol-7"

@@ -408,6 +408,7 @@ CREW_FAULTS: list[tuple[str, tuple[CrewMember, ...]]] = [
     ("crew.twice", (JUDGE, JUDGE)),
     ("crew.no_posts", (replace(JUDGE, posts=()),)),
     ("crew.team_unknown", (replace(JUDGE, team="T9"),)),
+    ("crew.family_unknown", (replace(JUDGE, family_in=("T9",)),)),
     ("crew.not_in_team", (replace(JUDGE, team="T1"),)),
     ("crew.team_not_said", (replace(JUDGE, person="T1-A"),)),
     ("crew.never_free", (replace(JUDGE, free_from_s=HOUR, free_until_s=HOUR),)),

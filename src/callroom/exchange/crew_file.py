@@ -19,6 +19,7 @@ COLUMNS = (
     TableColumn("name", ("volunteer",), needed=True),
     TableColumn("posts", ("post", "can do", "roles"), needed=True),
     TableColumn("competes in", ("team", "own team")),
+    TableColumn("family in", ("family team", "family teams")),
     TableColumn("gym", ("club", "box")),
     TableColumn("experienced", ("experience",)),
     TableColumn("free from", ("from",)),
@@ -75,7 +76,8 @@ def read_crew(
 
 
 def _member(row: Row, event: Event, entrants: Entrants, teams: tuple[Team, ...]) -> CrewMember:
-    team_id = row.named("competes in", {team.id: team.name for team in teams})
+    names = {team.id: team.name for team in teams}
+    team_id = row.named("competes in", names)
     team = next((team for team in teams if team.id == team_id), None)
     name = row.given("name")
     if team is not None and not row.text("person") and not entrants.in_team(name, team):
@@ -84,6 +86,7 @@ def _member(row: Row, event: Event, entrants: Entrants, teams: tuple[Team, ...])
         person=enter_person(row, "name", entrants, team),
         posts=_posts(row),
         team=team_id,
+        family_in=row.all_named("family in", names),
         gym=row.text("gym"),
         experienced=row.flag("experienced"),
         free_from_s=_offset_s(row, "free from", event),

@@ -85,7 +85,15 @@ class Row:
 
         The cell may hold the name or the id, in capitals or not.
         """
-        text = self.text(column, needed=needed)
+        return self._known(column, self.text(column, needed=needed), names)
+
+    def all_named(self, column: str, names: Mapping[str, str]) -> tuple[str, ...]:
+        """Return the ids of all that the cell names, parted by semicolons, each once."""
+        given = (text.strip() for text in self.text(column).split(";"))
+        known = (self._known(column, text, names) for text in given)
+        return tuple(dict.fromkeys(one for one in known if one))
+
+    def _known(self, column: str, text: str, names: Mapping[str, str]) -> str:
         if not text:
             return ""
         for known, name in names.items():

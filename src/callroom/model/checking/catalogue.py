@@ -116,6 +116,7 @@ RULES = Catalogue(
     ("error", "crew.twice", "person"),
     ("warning", "crew.no_posts", "person"),
     ("error", "crew.team_unknown", "person team"),
+    ("warning", "crew.family_unknown", "person team"),
     ("warning", "crew.not_in_team", "person team"),
     ("warning", "crew.team_not_said", "person team"),
     ("error", "crew.never_free", "person free_from_s free_until_s"),

@@ -109,6 +109,9 @@ def _crew(teams: tuple[Team, ...], crew: tuple[CrewMember, ...]) -> Iterator[Fin
         if not member.posts:
             yield RULES.found("crew.no_posts", at, person=member.person)
         yield from _own_team(member, by_id, team_of)
+        for team in member.family_in:
+            if team not in by_id:
+                yield RULES.found("crew.family_unknown", at, person=member.person, team=team)
         start_s, end_s = member.free_from_s, member.free_until_s
         if start_s is not None and end_s is not None and end_s <= start_s:
             yield RULES.found(

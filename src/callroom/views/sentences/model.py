@@ -375,6 +375,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             'Crew member {person} is said to compete in team "{team}", which is not entered.'
             " Correct the team, or leave it empty."
         ),
+        "crew.family_unknown": N_(
+            'Crew member {person} is said to have family in team "{team}", which is not entered.'
+            " Correct the team, or leave it out."
+        ),
         "crew.not_in_team": N_(
             "Crew member {person} is said to compete in team {team}, but is not in its line-up."
             " Correct one of the two."

@@ -1,0 +1,20 @@
+"""What `check` says of a book beyond what its parts say."""
+
+import msgspec
+
+from callroom.actions.checks import check_book
+from tests.views.building import example_event, example_state, long_haul
+
+
+def test_a_movement_without_a_standard_is_said_with_the_nearest() -> None:
+    workout = long_haul()
+    part = workout.parts[0]
+    block = part.blocks[0]
+    task = msgspec.structs.replace(block.tasks[0], movement="deadlfit")
+    block = msgspec.structs.replace(block, tasks=(task, *block.tasks[1:]))
+    part = msgspec.structs.replace(part, blocks=(block, *part.blocks[1:]))
+    event = example_event(workouts=(msgspec.structs.replace(workout, parts=(part,)),))
+    found = [
+        one for one in check_book(example_state(event)) if one.rule == "check.movement_unknown"
+    ]
+    assert {one.facts["movement"]: one.facts["like"] for one in found}["deadlfit"] == "deadlift"

@@ -26,6 +26,7 @@ from callroom.planner.plates import (
     hurried,
     kit_findings,
     loadings_of,
+    longer_changeovers,
     make_loadings,
     plate_findings,
 )
@@ -146,6 +147,42 @@ def test_a_changeover_says_how_many_people_it_takes() -> None:
     (found,) = hurried(sheets, people=2)
     assert found.rule == "plates.changeover_needs_people"
     assert found.facts["needed"] == 4
+
+
+def test_a_day_planned_again_with_longer_changeovers_fits() -> None:
+    event, teams, _ = day_of({"light": 20, "heavy": 55})
+    hasty = replace(
+        event.wishes,
+        changeover_same_s=60,
+        changeover_division_s=60,
+        changeover_workout_s=60,
+        least_per_heat=1,
+    )
+    slow = ChangeTimes(plate_s=40)
+    hurries = []
+    for _ in range(2):
+        event = replace(event, wishes=hasty)
+        day = plan_day(PlanRequest(event=event, teams=teams), solve).plan
+        assert day is not None
+        (bars,) = bar_days(event, teams, day, KIT, movements=MOVEMENTS)
+        sheets = changeovers(bars, make_loadings(bars.problem), day, times=slow)
+        hurries.append(len(list(hurried(sheets))))
+        hasty = longer_changeovers(event, teams, day, sheets)
+    assert hurries == [1, 0]
+    assert hasty.changeover_same_s == 60
+    assert hasty.changeover_division_s == hasty.changeover_workout_s == 180
+
+
+def test_strands_need_their_kit_side_by_side() -> None:
+    load = PublishedLoad(kg=kg(16).amount)
+    row = replace(task("r", load, movement="kettlebell_swing"), strand=1)
+    more = replace(task("m", load, movement="kettlebell_swing"), strand=1)
+    side = replace(task("s", load, movement="kettlebell_swing"), strand=2)
+    event = days.event(workouts=(lifting(row, more, side),))
+    bells = (KitItem(id="k", name="Bell", kind="kettlebell", count=1, mass=kg(16)),)
+    day = plan(heat("w1-1", start_min=0, teams=["t"]))
+    found = kit_findings(event, (Team(id="t", name="", division="a"),), day, bells, MOVEMENTS)
+    assert [(one.facts["needed"], one.facts["there"]) for one in found] == [(2, 1)]
 
 
 def test_work_is_shared_longest_first() -> None:

@@ -7,8 +7,8 @@ Never does: move a heat or change a published load. ``check.check_loadings`` jud
 May import: ``model`` and numpy. Movements arrive as values.
 
 The stages: ``bar_days`` (which loads are wanted), ``make_loadings`` (what is on the bars),
-``plate_findings`` and ``loadings_of``, ``changeovers`` and ``hurried``; ``kit_findings``
-counts everything else.
+``plate_findings`` and ``loadings_of``, ``changeovers`` and ``hurried``, and
+``longer_changeovers`` to plan again with; ``kit_findings`` counts everything else.
 """
 
 from callroom.planner.plates.changeovers import (
@@ -20,6 +20,7 @@ from callroom.planner.plates.changeovers import (
 )
 from callroom.planner.plates.kit import kit_findings
 from callroom.planner.plates.lacks import Lack, lacks
+from callroom.planner.plates.longer import longer_changeovers
 from callroom.planner.plates.make_loadings import make_loadings
 from callroom.planner.plates.pose import BarDay, bar_days
 from callroom.planner.plates.problem import (
@@ -51,6 +52,7 @@ __all__ = [
     "kit_findings",
     "lacks",
     "loadings_of",
+    "longer_changeovers",
     "make_loadings",
     "plate_findings",
     "stock_of",

@@ -36,28 +36,30 @@ def lane_needs(
 ) -> Needs:
     """Return what a lane needs for a workout, each thing as many as it takes at one time.
 
-    Tasks follow each other and share what they have in common; strands and parts of one
-    workout do not move anything out of the lane in between.
+    Tasks that follow each other share what they have in common; strands, which run side by
+    side, do not, nor do a task and what a partner holds meanwhile.
     """
     division = event.division(team.division)
     most: Needs = {}
     for part in workout.parts:
         for block in part.blocks:
-            beside: Needs = {}
+            strands: dict[int, Needs] = {}
             for task in tasks_of(block, division):
+                at_once: Needs = {}
                 for movement_id in (task.movement, task.while_holding):
-                    movement = movements.get(movement_id)
-                    if movement is None:
-                        continue
-                    needs = _of_task(task, team, event, movement)
-                    strands = {other.strand for other in tasks_of(block, division)}
-                    if len(strands) > 1:
-                        for need, count in needs.items():
-                            beside[need] = beside.get(need, 0) + count
-                    else:
-                        _raise(most, needs)
-            _raise(most, beside)
+                    if movement_id in movements:
+                        _add(at_once, _of_task(task, team, event, movements[movement_id]))
+                _raise(strands.setdefault(task.strand, {}), at_once)
+            together: Needs = {}
+            for needs in strands.values():
+                _add(together, needs)
+            _raise(most, together)
     return most
+
+
+def _add(total: Needs, needs: Needs) -> None:
+    for need, count in needs.items():
+        total[need] = total.get(need, 0) + count
 
 
 def _raise(most: Needs, needs: Needs) -> None:
@@ -128,9 +130,10 @@ def _heat_needs(
     total: Needs = {}
     for place in heat.lanes:
         if place.team in teams:
-            lane = lane_needs(event.workout(heat.workout), teams[place.team], event, movements)
-            for need, count in lane.items():
-                total[need] = total.get(need, 0) + count
+            _add(
+                total,
+                lane_needs(event.workout(heat.workout), teams[place.team], event, movements),
+            )
     return total
 
 

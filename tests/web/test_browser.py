@@ -40,6 +40,7 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/director", "director"),
     ("/director/devices", "director"),
     ("/director/files", "director"),
+    ("/director/forecast", "director"),
     ("/rulings", None),
     ("/judge/rulings", "head_judge"),
     ("/sign-in", None),

@@ -33,6 +33,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/files": {"director"},
 }
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
+    "/director/forecast": {"director"},
 
 
 def texts(book: FakeBook, role: Role | None, paths: Iterable[str]) -> dict[str, str]:

@@ -16,6 +16,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "new": ("keeping", "new"),
         "load": ("setting_up", "load"),
         "check": ("setting_up", "check"),
+        "forecast": ("forecasting", "forecast"),
         "plan": ("setting_up", "plan"),
         "print": ("printing", "print_"),
         "serve": ("serving", "serve"),

@@ -32,6 +32,7 @@ from callroom.views.work import PartWork, WorkBlock, WorkRow
 from callroom.web.language import Language
 
 _ROLES = {
+from callroom.web.outlook_voice import OutlookVoice
     "director": N_("director"),
     "head_judge": N_("head judge"),
     "desk": N_("desk"),
@@ -85,6 +86,11 @@ class Voice:
     def speech(self) -> work_wording.Speech:
         """What the writing of work rests on."""
         return self._work
+    @property
+    def outlook(self) -> OutlookVoice:
+        """What says the values of a forecast."""
+        return OutlookVoice(self._work)
+
 
     def clock(self, offset_s: int) -> Markup:
         """Return a time of the day [s from its start] on the venue's wall, marked up."""
@@ -253,7 +259,7 @@ class Voice:
             return self._state.teams[value].name
         if key == "division":
             return next((one.name for one in event.divisions if one.id == value), value)
-        if key == "workout":
+        if key in {"workout", "other"}:
             return next((one.name for one in event.workouts if one.id == value), value)
         if key == "heat" and plan is not None:
             heat = next((one for one in plan.heats if one.id == value), None)
@@ -277,3 +283,5 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
 
     text: str
     good: bool = True
+        if key == "capacity":
+            return self.outlook.capacity(value)

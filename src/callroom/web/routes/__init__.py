@@ -8,6 +8,7 @@ from callroom.web.routes import (
     entries,
     files,
     guide,
+    forecast,
     judge,
     lane,
     live,
@@ -36,6 +37,7 @@ HANDLERS = (
     *doors.HANDLERS,
     *entries.HANDLERS,
     *owner.HANDLERS,
+    *forecast.HANDLERS,
     *live.HANDLERS,
     *static.HANDLERS,
 )

@@ -1,0 +1,108 @@
+"""Running the forecast of a day, for pages and commands.
+
+The forecast works on arrays, and their library takes a second to load: it is loaded when a
+forecast is asked for, so that nothing else waits for it.
+"""
+
+import functools
+import threading
+from collections.abc import Mapping
+from types import MappingProxyType
+
+import msgspec
+
+from callroom.model import Event, Refusal, State
+from callroom.model.forecast import Forecast, LoadAdvice
+from callroom.model.movement import Movement
+from callroom.standards import all_movements
+from callroom.views.forecast import ASKED_PERCENT, DayForecast, day_forecast
+
+TEAMS = 2000
+LEAST_TEAMS, MOST_TEAMS = 20, 20_000
+SEED = 1
+SEARCHED_TEAMS = 500
+"""Loads are looked for with fewer teams: a step of 2.5 kg hides the difference."""
+
+# One at a time: two would only slow each other down, and the same one is asked for twice.
+_RUNNING = threading.Lock()
+
+
+@functools.cache
+def catalogue() -> Mapping[str, Movement]:
+    """Return the movement library by id, read once."""
+    return MappingProxyType({movement.id: movement for movement in all_movements()})
+
+
+def forecast_of(state: State, *, teams: int = TEAMS, seed: int = SEED) -> DayForecast:
+    """Return the forecast of a book's event.
+
+    Raises
+    ------
+    Refusal
+        If the book has no event.
+    """
+    if state.event is None:
+        raise Refusal("book.no_event")
+    return forecast_day(state.event, teams=teams, seed=seed)
+
+
+def forecast_day(event: Event, *, teams: int = TEAMS, seed: int = SEED) -> DayForecast:
+    """Return the forecast of `event`; the same one for the same event, teams and seed.
+
+    It takes about a second for a usual day of 2,000 teams, so a face runs it in a thread. The
+    last few answers are kept.
+
+    Parameters
+    ----------
+    teams
+        How many teams of each division are simulated.
+    seed
+        Of everything that is drawn by chance.
+    """
+    with _RUNNING:
+        return _forecast(msgspec.msgpack.encode(event), teams, seed)
+
+
+@functools.lru_cache(maxsize=4)
+def _forecast(encoded: bytes, teams: int, seed: int) -> DayForecast:
+    import numpy as np  # noqa: PLC0415 - see above
+
+    from callroom.forecast import check_programme, forecast_event  # noqa: PLC0415
+
+    event = msgspec.msgpack.decode(encoded, type=Event)
+    movements = catalogue()
+    forecast = forecast_event(event, movements, generator=np.random.default_rng(seed), teams=teams)
+    programmes = {
+        division.id: check_programme(event, division, movements, forecast)
+        for division in event.divisions
+    }
+    lighter = _lighter(event, forecast, seed)
+    return day_forecast(event, forecast, programmes, lighter, seed=seed)
+
+
+def _lighter(
+    event: Event, forecast: Forecast, seed: int
+) -> dict[tuple[str, str, str], tuple[LoadAdvice, ...]]:
+    """Return the loads that would let enough teams finish, where too few do."""
+    import numpy as np  # noqa: PLC0415
+
+    from callroom.forecast import advise, guessed_levels  # noqa: PLC0415
+
+    movements = catalogue()
+    levels = guessed_levels(event)
+    found = {}
+    for told in forecast.workouts:
+        for part in told.parts:
+            if part.kind != "time" or part.under_cap_percent >= ASKED_PERCENT:
+                continue
+            found[told.workout, part.part, told.division] = advise(
+                event.workout(told.workout),
+                part.part,
+                event.division(told.division),
+                movements,
+                generator=np.random.default_rng(seed),
+                level=levels[told.division],
+                target_percent=ASKED_PERCENT,
+                teams=min(told.teams, SEARCHED_TEAMS),
+            ).loads
+    return found

@@ -6,11 +6,12 @@ Never does: judge a plan (that is ``check``, which shares nothing with this), re
 beyond the solver's own limit, or print. Importing it loads ortools, so only the process
 that solves imports it.
 May import: ``model``, ``planner.problem``, ``planner.timetable``, ``planner.chains``,
-``planner.overload`` and ortools.
+``planner.overload``, the question of ``planner.repair``, and ortools.
 """
 
 from callroom.planner.solve.bound import certificate_s
 from callroom.planner.solve.quick import calmest, decide, least_finish
+from callroom.planner.solve.reorder import reorder
 from callroom.planner.solve.search import solve
 
-__all__ = ["calmest", "certificate_s", "decide", "least_finish", "solve"]
+__all__ = ["calmest", "certificate_s", "decide", "least_finish", "reorder", "solve"]

@@ -1,5 +1,7 @@
 """Place by place: each walks as cheaply as it can through what the others leave."""
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from callroom.planner.plates.fitting import Possible
@@ -13,6 +15,7 @@ from callroom.planner.plates.grid import (
     used,
     walk_cost,
 )
+from callroom.planner.plates.prices import Prices, close
 
 
 def biggest_first(grid: Grid) -> Whole:
@@ -81,12 +84,19 @@ def _cost(node: Real, arc: Moves, row: Whole) -> float:
     return total
 
 
-def best_of(grid: Grid, price: Real, walks: list[Whole]) -> Whole:
-    """Return the cheapest loading found from several beginnings, with and without prices."""
-    possible = Possible(grid)
-    best = improve(grid, possible.near(biggest_first(grid)))
+def begin(grid: Grid, possible: Possible) -> Whole:
+    """Return the loading by hand, made possible and improved."""
+    return improve(grid, possible.near(biggest_first(grid)))
+
+
+def better(
+    grid: Grid, possible: Possible, best: Whole, prices: Prices, walks: Sequence[Whole]
+) -> Whole:
+    """Return the cheapest loading found from `best` and from `walks`, with prices and without."""
     for walk in (*walks, best):
-        spared = improve(grid, possible.near(walk), price)
+        if close(walk_cost(grid, best), prices.least_moves):
+            return best
+        spared = improve(grid, possible.near(walk), prices.price)
         polished = improve(grid, spared)
         if walk_cost(grid, polished) < walk_cost(grid, best):
             best = polished

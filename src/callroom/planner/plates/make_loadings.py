@@ -4,10 +4,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from callroom.planner.plates.fitting import Possible
 from callroom.planner.plates.grid import Grid, Whole, used, walk_cost
-from callroom.planner.plates.lanes import best_of, biggest_first, improve
+from callroom.planner.plates.lanes import begin, better
 from callroom.planner.plates.nearest import nearest
-from callroom.planner.plates.prices import ROUNDS, find_prices
+from callroom.planner.plates.prices import close, find_prices
 from callroom.planner.plates.problem import (
     Loaded,
     Loadings,
@@ -16,6 +17,10 @@ from callroom.planner.plates.problem import (
     wants_by_spot,
 )
 from callroom.planner.plates.states import NO_BAR, State, Ways, moves
+
+ROUNDS = 240
+PHASES = 4
+"""Prices and loadings are sought in turns: a better loading makes for better prices."""
 
 
 def make_loadings(problem: PlateProblem, rounds: int = ROUNDS) -> Loadings:
@@ -34,15 +39,20 @@ def make_loadings(problem: PlateProblem, rounds: int = ROUNDS) -> Loadings:
     if not problem.places or not problem.steps:
         return Loadings(loaded=(), moves=0, least_moves=0)
     grid = Grid(problem)
-    first = improve(grid, biggest_first(grid))
-    prices, walks = find_prices(grid, walk_cost(grid, first), rounds)
-    chosen = best_of(grid, prices.price, walks)
+    possible = Possible(grid)
+    chosen, prices = begin(grid, possible), None
+    for _ in range(PHASES):
+        known = walk_cost(grid, chosen)
+        prices, walks = find_prices(grid, known, rounds // PHASES, prices)
+        chosen = better(grid, possible, chosen, prices, walks)
+        if close(walk_cost(grid, chosen), prices.least_moves):
+            break
     table, missed = _table(grid, chosen)
     proven = not missed and grid.ways.all_seen
     return Loadings(
         loaded=_loaded(problem, grid.ways, table, missed),
         moves=moves_of(table, grid.ways),
-        least_moves=max(prices.least_moves, 0) if proven else 0,
+        least_moves=max(prices.least_moves, 0) if proven and prices else 0,
     )
 
 

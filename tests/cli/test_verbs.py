@@ -148,3 +148,12 @@ def test_export_writes_files_for_others(planned: Path, tmp_path: Path) -> None:
     assert ran.code == 0, ran.err
     kinds = {Path(name).suffix for name in ran.answer["files"]}
     assert kinds >= {".csv", ".xlsx", ".json", ".ics"}
+
+
+def test_codes_on_sheets_lead_where_the_server_is(planned: Path, tmp_path: Path) -> None:
+    address = "http://192.168.7.7:8000"
+    ran = callroom("print", planned, "--out", tmp_path / "pack", "--address", address)
+    assert ran.code == 0
+    assert "no address" not in ran.err
+    plain = callroom("print", planned, "--out", tmp_path / "plain")
+    assert "no address" in plain.err

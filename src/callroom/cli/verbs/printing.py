@@ -4,6 +4,7 @@ from pathlib import Path
 from typing import Literal
 
 import click
+from msgspec.structs import replace
 
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.speech import speech_for
@@ -28,21 +29,28 @@ TO_A_SHEET: dict[str, Literal[1, 2]] = {"1": 1, "2": 2}
 @click.option(
     "--out", required=True, type=click.Path(file_okay=False, path_type=Path), help="The folder."
 )
-@click.option("--size", type=click.Choice(list(SIZES)), default="a4", show_default=True)
+@click.option(
+    "--size", type=click.Choice(list(SIZES)), help="Letter where the event is in pounds, else A4."
+)
+@click.option("--address", default="", help="Where codes lead, if not as the event says.")
 @click.option(
     "--cards-to-a-sheet", type=click.Choice(list(TO_A_SHEET)), default="1", show_default=True
 )
 @json_option
 @answering
-def print_(book: str, out: Path, size: str, cards_to_a_sheet: str, as_json: bool) -> None:
+def print_(
+    book: str, out: Path, size: str | None, address: str, cards_to_a_sheet: str, as_json: bool
+) -> None:
     """Print cards, heat sheets, timetables, every team's day, the guide and the briefing."""
     opened = open_book(Path(book), writing=False)
     try:
-        state = opened.state
+        state = _led_to(opened.state, address)
         now_s = _now_s(state, opened.now_ms())
     finally:
         opened.close()
-    files = write_pack(state, out, SIZES[size], TO_A_SHEET[cards_to_a_sheet], now_s)
+    files = write_pack(
+        state, out, SIZES[size or _usual_size(state)], TO_A_SHEET[cards_to_a_sheet], now_s
+    )
     if as_json:
         say_json({"files": [str(path) for path in files]})
         return
@@ -69,6 +77,17 @@ def write_pack(
         speech=speech_for(state),
         cards_to_a_sheet=cards_to_a_sheet,
     )
+
+
+def _led_to(state: State, address: str) -> State:
+    """Return the State with another address of the server, for the codes on sheets."""
+    if not address or state.event is None:
+        return state
+    return replace(state, event=replace(state.event, address=address))
+
+
+def _usual_size(state: State) -> str:
+    return "letter" if state.event is not None and state.event.mass_unit == "lb" else "a4"
 
 
 def _now_s(state: State, now_ms: int) -> int | None:

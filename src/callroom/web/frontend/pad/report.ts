@@ -10,6 +10,7 @@ export interface Report {
   readonly team: string;
   readonly lane: number;
   readonly attempt: number;
+  readonly amendment: number;
   readonly source: "pad";
   readonly signed: boolean;
   readonly result: Result;
@@ -42,7 +43,8 @@ export function resultOf(part: PadPart, tally: Tally, zero: number | null): Resu
   const medical = tally.stopped === "medical" ? { medical_stop: true } : {};
   const nought = partZero(part, tally, zero);
   const split =
-    part.split_wanted && tally.split !== null && nought !== null
+    // A split from before the part's own clock is none: it would rank as the best of all.
+    part.split_wanted && tally.split !== null && nought !== null && tally.split >= nought
       ? { tiebreak_ms: Math.max(0, Math.round(tally.split - nought)) }
       : {};
   switch (part.kind) {
@@ -84,6 +86,7 @@ export function reportOf(
     team: pad.team,
     lane: pad.lane,
     attempt: pad.attempt,
+    amendment: pad.amendment,
     source: "pad",
     signed,
     result: resultOf(part, tally, zero),

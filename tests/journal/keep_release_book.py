@@ -9,6 +9,8 @@ from collections.abc import Callable
 from importlib.metadata import version
 from pathlib import Path
 
+from msgspec.structs import replace
+
 from callroom.actions import day as ask
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
@@ -17,7 +19,7 @@ from callroom.journal.entries import bodies
 from callroom.journal.entries.kinds import KINDS
 from callroom.model import CrewMember, KitItem, Result, SheetRef
 from callroom.model.person import Person
-from tests.actions.day_building import report
+from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
 
 BOOKS = Path(__file__).parent / "books"
@@ -35,11 +37,7 @@ def main() -> None:
         outcome = book.ask_now(AT_THE_KEYBOARD, request, key=f"step-{book.state.seq}")
         return outcome.seqs[0]
 
-    member = CrewMember(person="p9", posts=("judge",))
-    do(propose(bodies.CrewSet(member=member)))
-    do(propose(bodies.CrewLeft(person="p9")))
-    kit = KitItem(id="bars", name="Long bars", kind="bar", count=4)
-    do(propose(bodies.KitSet(items=(kit,))))
+    list_crew_and_kit(do)
     do(ask.join_device("phone", "judge"))
     do(ask.call_heat("w1-1"))
     do(ask.mark_arrived("w1-1", "T1"))
@@ -81,11 +79,31 @@ def main() -> None:
     sys.stdout.write(f"kept {path}\n")
 
 
+def list_crew_and_kit(do: Callable[[Request], int]) -> None:
+    """List a volunteer, who will not come, and some kit."""
+    member = CrewMember(person="p9", posts=("judge",))
+    do(propose(bodies.CrewSet(member=member)))
+    do(propose(bodies.CrewLeft(person="p9")))
+    kit = KitItem(id="bars", name="Long bars", kind="bar", count=4)
+    do(propose(bodies.KitSet(items=(kit,))))
+
+
 def change_the_rules(do: Callable[[Request], int]) -> None:
-    """Rule on a question, and take it back."""
+    """Rule on a question, and take it back; make a workout shorter."""
     ruling = do(ask.make_ruling("May we swap sides?", "At any time.", workout="w1"))
     do(ask.acknowledge_ruling(1, ruling))
     do(ask.withdraw_ruling(1, "asked about another workout"))
+    workout = EVENT.workout("w2")
+    shorter = replace(workout, parts=tuple(replace(one, cap_s=480) for one in workout.parts))
+    do(
+        ask.amend_workout(
+            shorter,
+            what="Both caps are eight minutes.",
+            why="the hall is too hot",
+            decided_by="head_judge",
+            from_heat="w2-1",
+        )
+    )
 
 
 if __name__ == "__main__":

@@ -10,7 +10,7 @@ cap; ``77`` work done; ``840m`` metres; ``100kg`` a good lift and ``x105kg`` a f
 its task before a colon if there are several; ``dns``, ``wd``, ``?``; and beside these ``@3:10``
 the split, ``+5s`` and ``-2`` penalties, ``modified``, ``stop`` (medical), ``confirmed``.
 ``A | B`` are two reports of one lane, ``A | B !2`` with the second chosen, ``A => B`` a
-correction, ``A // B`` a second attempt.
+correction, ``A // B`` a second attempt. `void` names workouts that count for nothing.
 """
 
 import re
@@ -23,6 +23,7 @@ from typing import Any
 import msgspec
 
 from callroom.model import (
+    Amendment,
     Athlete,
     Category,
     CategoryCount,
@@ -95,6 +96,7 @@ def state_of(case: dict[str, Any], rules: dict[str, Any] | None = None) -> State
             for sheet in sheets(workout, part, team, text)
         },
         reruns=_reruns(case.get("reruns", [])),
+        amendments=_void(case),
     )
 
 
@@ -161,6 +163,27 @@ def _part(fields: dict[str, Any]) -> Part:
         round_of = {"id": "t", "movement": "m", "amounts": [10]}
         blocks = [{"id": "b", "open_ended": True, "tasks": [round_of]}]
     return msgspec.convert({"cap_s": 600, **kept, "blocks": blocks}, Part)
+
+
+def _void(case: dict[str, Any]) -> dict[str, Amendment]:
+    before = {fields["id"]: _workout(fields) for fields in case["workouts"]}
+    return {
+        str(number): Amendment(
+            number=number,
+            seq=number,
+            at_ms=number,
+            workout=workout,
+            what="void",
+            why="a rig came loose",
+            decided_by="head_judge",
+            from_heat="",
+            remedy="void",
+            had_run=(),
+            common_point="",
+            before=before[workout],
+        )
+        for number, workout in enumerate(case.get("void", "").split(), start=1)
+    }
 
 
 def _reruns(listed: list[dict[str, Any]]) -> dict[str, tuple[Rerun, ...]]:

@@ -24,6 +24,8 @@ GUARDED: dict[str, set[str]] = {
     "/desk/heat/w1-1": {"director", "head_judge", "desk"},
     "/desk/card/w1/T13/1": {"director", "head_judge", "desk"},
     "/judge": {"director", "head_judge"},
+    "/judge/amendments": {"director", "head_judge"},
+    "/judge/amend/w1": {"director", "head_judge"},
     "/judge/rulings": {"director", "head_judge"},
     "/judge/heat/w1-1": {"director", "head_judge"},
     "/judge/score/w1/a/T13/1": {"director", "head_judge"},
@@ -31,9 +33,9 @@ GUARDED: dict[str, set[str]] = {
     "/desk/teams": {"director", "head_judge", "desk"},
     "/director/devices": {"director"},
     "/director/files": {"director"},
+    "/director/forecast": {"director"},
 }
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
-    "/director/forecast": {"director"},
 
 
 def texts(book: FakeBook, role: Role | None, paths: Iterable[str]) -> dict[str, str]:

@@ -7,7 +7,7 @@ import msgspec
 
 from callroom.actions.request import Request, propose
 from callroom.journal.entries import bodies
-from callroom.model import Heat, Plan, Result, Role, ScoreReport, SheetRef
+from callroom.model import Decider, Heat, Plan, Remedy, Result, Role, ScoreReport, SheetRef, Workout
 
 Basis = Mapping[str, int]
 
@@ -152,6 +152,30 @@ def withdraw_ruling(number: int, reason: str) -> Request:
 def acknowledge_ruling(number: int, seen_seq: int) -> Request:
     """Note that what entry `seen_seq` said about a ruling was read on this device."""
     return propose(bodies.RulingAcknowledged(number=number, seen_seq=seen_seq))
+
+
+def amend_workout(
+    workout: Workout,
+    *,
+    what: str,
+    why: str,
+    decided_by: Decider,
+    from_heat: str,
+    remedy: Remedy = "none",
+    common_point: str = "",
+) -> Request:
+    """Put `workout` in place of the one told, from a heat on; see `Amendment` for the remedy."""
+    return propose(
+        bodies.AmendmentMade(
+            workout=workout,
+            what=what,
+            why=why,
+            decided_by=decided_by,
+            from_heat=from_heat,
+            remedy=remedy,
+            common_point=common_point,
+        )
+    )
 
 
 def join_device(device: str, role: Role) -> Request:

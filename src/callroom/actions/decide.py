@@ -56,6 +56,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "ruling.made": Permit(_JUDGING, change_rules.ruling_made),
         "ruling.withdrawn": Permit(_JUDGING, change_rules.ruling_withdrawn),
         "ruling.acknowledged": Permit(_ANYONE_IN),
+        "amendment.made": Permit(_JUDGING, change_rules.amendment_made),
         "device.joined": Permit(_DIRECTOR),
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "rehearsal.marked": Permit(_DIRECTOR),

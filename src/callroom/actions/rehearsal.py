@@ -69,7 +69,9 @@ def _heat_cues(state: State, event: Event, heat: Heat, seed: int) -> list[Cue]:
     cues.append(_floor_cue(zero_ms, start_heat(heat.id, zero_ms)))
     for team in teams:
         for part in workout.parts:
-            report = invent_report(event, heat, state.teams[team], part, seed)
+            invented = invent_report(event, heat, state.teams[team], part, seed)
+            number = state.amendment_number(workout.id)
+            report = msgspec.structs.replace(invented, amendment=number)
             cues += _report_cues(workout, heat, report, zero_ms, rng)
     cues.append(_floor_cue(end_ms + 1, finish_heat(heat.id)))
     last_ms = max(cue.at_ms for cue in cues)

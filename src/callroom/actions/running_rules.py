@@ -69,6 +69,7 @@ def standings_posted(case: Case, body: bodies.StandingsPosted) -> None:
         heat.id
         for heat in case.plan.heats
         if case.state.heat_run(heat.id).stage != "confirmed"
+        and not case.state.is_void(heat.workout)
         and any(case.team(team).division == body.division for team in heat.teams)
     ]
     unplaced = [

@@ -16,9 +16,20 @@ def event_set(case: Case, body: bodies.EventSet) -> None:
     known = case.state.event
     if known is not None and known.id != body.event.id:
         raise Refusal("event.another", known=known.id, given=body.event.id)
+    _need_amended_workouts(case, body.event)
     started = sorted(heat for heat, run in case.state.heats.items() if run.started_ms is not None)
     if started and known is not None and known.workouts != body.event.workouts:
         raise Refusal("event.already_running", heats=", ".join(started[:5]))
+
+
+def _need_amended_workouts(case: Case, event: Event) -> None:
+    """Refuse to undo an amendment by loading the file from before it."""
+    given = {workout.id: workout for workout in event.workouts}
+    for amendment in case.state.amendments.values():
+        now = case.event.workout(amendment.workout)
+        if given.get(now.id) != now:
+            number = case.state.amendment_number(now.id)
+            raise Refusal("event.amended", workout=now.id, number=number)
 
 
 def team_set(case: Case, body: bodies.TeamSet) -> None:

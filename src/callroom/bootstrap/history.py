@@ -65,6 +65,8 @@ def score_history(
         told = _TELLS.get(type(body))
         if told is not None and (body.workout, body.part, body.team, body.attempt) == named:
             yield _line(entry, **told(body))
+        elif isinstance(body, bodies.AmendmentMade) and body.workout.id == ref.workout:
+            yield _line(entry, deed="amended", reason=body.what)
         elif isinstance(body, bodies.HeatConfirmed) and body.heat == heat:
             yield _line(entry, deed="confirmed")
         elif isinstance(body, bodies.HeatReopened) and body.heat == heat:

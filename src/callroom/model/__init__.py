@@ -7,6 +7,7 @@ what a page says.
 May import: msgspec and the standard library; nothing else of callroom.
 """
 
+from callroom.model.amendment import Amendment, Decider, Remedy, latest_amendment
 from callroom.model.clock import BadTime, from_milliseconds, milliseconds, parse_clock, wall_time
 from callroom.model.crew import CrewMember
 from callroom.model.division import Category, CategoryCount, Division
@@ -48,6 +49,7 @@ from callroom.model.workout import Block, Part, Switch, Task, TieBreak, Who, Wor
 
 __all__ = [
     "Actor",
+    "Amendment",
     "Athlete",
     "BadInput",
     "BadTime",
@@ -57,6 +59,7 @@ __all__ = [
     "CategoryCount",
     "Correction",
     "CrewMember",
+    "Decider",
     "Device",
     "Division",
     "Duty",
@@ -85,6 +88,7 @@ __all__ = [
     "PublishedHeight",
     "PublishedLoad",
     "Refusal",
+    "Remedy",
     "Rerun",
     "Result",
     "Role",
@@ -111,6 +115,7 @@ __all__ = [
     "counted_in_rounds",
     "errors_among",
     "from_milliseconds",
+    "latest_amendment",
     "milliseconds",
     "parse_clock",
     "rounds_and_counts",

@@ -63,7 +63,11 @@ class NoRepCount(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
 
 
 class ScoreReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """What a judge or a card says of one lane in one part. Always stored."""
+    """What a judge or a card says of one lane in one part. Always stored.
+
+    `amendment` is the number of the amendment by which the pad or card had the workout (0: as
+    it was first told).
+    """
 
     heat: str
     workout: str
@@ -73,6 +77,7 @@ class ScoreReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     source: Source
     result: Result
     attempt: int = 1
+    amendment: int = 0
     no_reps: tuple[NoRepCount, ...] = ()
     signed: bool = False
 
@@ -81,7 +86,7 @@ class KeptReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
     """A report with the entry that brought it: its `seq`, who sent it, from which device.
 
     `unplaced` says why it has no place (``lane_moved``, ``heat_confirmed``,
-    ``device_revoked``, ``no_such_attempt``, ``unknown``); empty: it has one.
+    ``device_revoked``, ``no_such_attempt``, ``workout_amended``, ``unknown``); empty: it has one.
     """
 
     seq: int
@@ -118,7 +123,9 @@ class ScoreSheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
     """Everything known about one team's attempt at one part.
 
     `reports` are in order of receipt; `chosen_seq` names the report the head judge took
-    where two differ; a `correction` overrules all reports.
+    where two differ; a `correction` overrules all reports. Reports up to the entry
+    `set_aside_seq` are of the workout before it was amended: they are kept, and count only
+    if the head judge chooses one.
     """
 
     workout: str
@@ -130,13 +137,17 @@ class ScoreSheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
     correction: Correction | None = None
     penalties: tuple[Penalty, ...] = ()
     confirmed_seq: int | None = None
+    set_aside_seq: int = 0
 
     @property
     def counting(self) -> Result | None:
         """The result that counts now: corrected, else chosen, else the first complete report."""
         if self.correction is not None:
             return self.correction.result
-        told = [kept for kept in self.reports if self.chosen_seq in {None, kept.seq}]
+        if self.chosen_seq is None:
+            told = [kept for kept in self.reports if kept.seq > self.set_aside_seq]
+        else:
+            told = [kept for kept in self.reports if kept.seq == self.chosen_seq]
         complete = [kept for kept in told if kept.complete]
         first = (complete or told)[:1]
         return first[0].report.result if first else None
@@ -146,7 +157,11 @@ class ScoreSheet(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
         """Whether complete reports differ and nobody has decided between them."""
         if self.correction is not None or self.chosen_seq is not None:
             return False
-        complete = [kept.report.result for kept in self.reports if kept.complete]
+        complete = [
+            kept.report.result
+            for kept in self.reports
+            if kept.complete and kept.seq > self.set_aside_seq
+        ]
         return any(result != complete[0] for result in complete[1:])
 
 

@@ -5,6 +5,7 @@ from typing import Literal
 
 import msgspec
 
+from callroom.model.amendment import Amendment, latest_amendment
 from callroom.model.crew import CrewMember
 from callroom.model.event import Event
 from callroom.model.kit import KitItem
@@ -52,7 +53,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
 
     `sheets` is keyed by :func:`callroom.model.score.sheet_key`, `unplaced` by the report's
-    `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` by their number; `acknowledged` gives
+    `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` and `amendments` by their number; `acknowledged` gives
     for each device which entry about a ruling it saw last, by the ruling's number; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
     a decision made from a shown page rests on.
@@ -74,9 +75,24 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     devices: Mapping[str, Device] = {}
     rulings: Mapping[str, Ruling] = {}
     acknowledged: Mapping[str, Mapping[str, int]] = {}
+    amendments: Mapping[str, Amendment] = {}
     subjects: Mapping[str, int] = {}
     rehearsal: bool = False
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""
         return self.heats.get(heat_id, HeatRun())
+
+    def amendment_of(self, workout_id: str) -> Amendment | None:
+        """Return the amendment by which a workout now stands; None: it was never amended."""
+        return latest_amendment(self.amendments.values(), workout_id)
+
+    def amendment_number(self, workout_id: str) -> int:
+        """Return the number of that amendment; 0: it was never amended."""
+        amendment = self.amendment_of(workout_id)
+        return 0 if amendment is None else amendment.number
+
+    def is_void(self, workout_id: str) -> bool:
+        """Whether a workout counts for nothing."""
+        amendment = self.amendment_of(workout_id)
+        return amendment is not None and amendment.remedy == "void"

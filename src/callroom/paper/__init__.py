@@ -10,6 +10,7 @@ from callroom.paper.cards import cards_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.pack import print_pack
+from callroom.paper.reprint import reprint
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperFailed, PaperSize
@@ -25,5 +26,6 @@ __all__ = [
     "heat_sheets_pdf",
     "overview_pdf",
     "print_pack",
+    "reprint",
     "team_days_pdf",
 ]

@@ -1,12 +1,13 @@
-"""The addendum as PDF: rulings, to be handed to judges and hung up."""
+"""The addendum as PDF: amendments and rulings, to be handed to judges and hung up."""
 
 from datetime import datetime
 
 from callroom.model import from_milliseconds
 from callroom.paper.phrases import frame, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, typeset
-from callroom.views import wording
+from callroom.views import amendment_wording, wording
 from callroom.views.addendum import Addendum
+from callroom.views.amendment_text import AmendmentText
 from callroom.views.rulings import RulingText
 from callroom.views.work_wording import Speech
 
@@ -24,9 +25,26 @@ def addendum_payload(view: Addendum, speech: Speech) -> dict[str, object]:
     head = view.masthead
     as_of = wording.clock(from_milliseconds(view.at_ms), head.zone)
     return {
-        "frame": frame(head, words.gettext("Rulings"), words),
+        "frame": frame(head, words.gettext("Amendments and rulings"), words),
         "as_of": words.gettext("As of {time}").format(time=as_of),
-        "items": [_ruling(ruling, view, speech) for ruling in view.rulings],
+        "items": [
+            *(_amendment(amendment, view, speech) for amendment in view.amendments),
+            *(_ruling(ruling, view, speech) for ruling in view.rulings),
+        ],
+    }
+
+
+def _amendment(text: AmendmentText, view: Addendum, speech: Speech) -> Payload:
+    words = speech.words
+    name = workout_name(text.workout, words)
+    said = (text.what, amendment_wording.remedy(text, words))
+    return {
+        "title": words.gettext("Amendment {number}").format(number=text.number),
+        "about": wording.joined_by_dots((name, amendment_wording.since(text, words))),
+        "at": wording.clock(from_milliseconds(text.at_ms), view.masthead.zone),
+        "lead": wording.one_line(text.why, _LONGEST_TEXT),
+        "body": wording.one_line(" ".join(said), _LONGEST_TEXT),
+        "gone": "",
     }
 
 

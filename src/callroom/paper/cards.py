@@ -126,7 +126,13 @@ def _card(card: Card, head: Masthead, speech: Speech) -> Payload:
     heat = card.heat
     line_up = (f"{place.place} {place.category}" for place in card.line_up)
     again = words.gettext("Attempt {number}").format(number=card.ref.attempt)
-    where = (card.division, card.floor, again if card.ref.attempt > 1 else "")
+    amended = words.gettext("Amendment {number}").format(number=card.ref.amendment)
+    where = (
+        amended if card.ref.amendment else "",
+        again if card.ref.attempt > 1 else "",
+        card.division,
+        card.floor,
+    )
     return {
         "lane": str(card.lane) if card.lane is not None else "",
         "heat": str(heat.number) if heat is not None else "",

@@ -53,6 +53,7 @@ RULES = Catalogue(
     ("note", "result.awaited", ""),
     ("note", "result.place", "place points"),
     ("note", "result.no_place", "points"),
+    ("note", "result.void", ""),
     ("note", "result.past_cap", "time_ms cap_s"),
     ("note", "result.penalty_seconds", "seconds"),
     ("note", "result.penalty_counts", "counts"),

@@ -17,6 +17,8 @@ def part_reasons(
 ) -> tuple[Reason, ...]:
     """Return why `team` has its place in `part`; KeyError if it is not in the division."""
     row = standings.row(team)
+    if standings.void:
+        return (Reason("result.void"), _result(row.score, part))
     return (
         *_place(row),
         _result(row.score, part),

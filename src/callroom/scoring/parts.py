@@ -39,6 +39,8 @@ class PartStandings(msgspec.Struct, frozen=True, kw_only=True):
         The teams of which two reports differ and nobody has decided.
     confirmed
         Complete, nothing awaited or disputed, and the head judge has confirmed every score.
+    void
+        The workout was made void: nobody has a place or points in it, nothing is awaited.
     """
 
     workout: str
@@ -51,6 +53,7 @@ class PartStandings(msgspec.Struct, frozen=True, kw_only=True):
     awaited: tuple[str, ...]
     disputed: tuple[str, ...]
     confirmed: bool
+    void: bool = False
 
     def row(self, team: str) -> PartRow:
         """Return the row of a team; KeyError if it is not in the division."""
@@ -96,21 +99,29 @@ def scores_of(
 
 
 def rank_part(
-    terms: Terms, field: Sequence[Entrant], scores: Sequence[Score], award: Award
+    terms: Terms,
+    field: Sequence[Entrant],
+    scores: Sequence[Score],
+    award: Award,
+    *,
+    void: bool = False,
 ) -> tuple[PartStandings, list[int | None], list[Fraction]]:
     """Return the standings of a part, and places and points in the order of `field`."""
     won, order = ranking(
         [
-            score.key if entrant.takes_places else None
+            score.key if entrant.takes_places and not void else None
             for entrant, score in zip(field, scores, strict=True)
         ]
     )
-    points = award.points(terms.part, won, scores)
+    points = [Fraction(0)] * len(scores) if void else award.points(terms.part, won, scores)
     teams = [entrant.team for entrant in field]
     statuses = [entrant.status for entrant in field]
     rows = list(map(PartRow, teams, statuses, won, points, scores))
     rows = [rows[index] for index in order]
-    return _standings(terms, tuple(rows)), won, points
+    standings = _standings(terms, tuple(rows))
+    if void:
+        standings = msgspec.structs.replace(standings, awaited=(), disputed=(), void=True)
+    return standings, won, points
 
 
 _LEFT = frozenset({"withdrawn", "disqualified"})

@@ -31,7 +31,7 @@ class DivisionStandings(msgspec.Struct, frozen=True, kw_only=True):
     starters
         How many teams started or still may.
     confirmed
-        Every part of the event counts and is confirmed: the standings are no longer
+        Every part that is not void counts and is confirmed: the standings are no longer
         provisional.
     faults
         Why points could not be worked out, if so.
@@ -63,10 +63,14 @@ class DivisionStandings(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Scored(msgspec.Struct, frozen=True):
-    """One part with the score of every entrant, in the order of the field."""
+    """One part with the score of every entrant, in the order of the field.
+
+    `void`: the workout was made void, and what was done in it counts for nothing.
+    """
 
     terms: Terms
     scores: tuple[Score, ...]
+    void: bool = False
 
 
 class DivisionScores(msgspec.Struct, frozen=True, kw_only=True):
@@ -141,9 +145,9 @@ def standings_of(scored: DivisionScores) -> DivisionStandings:
     parts: list[PartStandings] = []
     counted: list[Counted] = []
     for part in scored.parts:
-        standings, won, points = rank_part(part.terms, field, part.scores, award)
+        standings, won, points = rank_part(part.terms, field, part.scores, award, void=part.void)
         parts.append(standings)
-        if standings.complete:
+        if standings.complete and not part.void:
             counted.append(Counted(standings.workout, standings.part, won, points))
     return DivisionStandings(
         division=scored.division,
@@ -153,7 +157,7 @@ def standings_of(scored: DivisionScores) -> DivisionStandings:
         fewest_best=award.fewest_best,
         tie_chain=rules.tie_chain,
         starters=starters,
-        confirmed=bool(parts) and all(part.confirmed for part in parts),
+        confirmed=bool(counted) and all(part.confirmed or part.void for part in parts),
         faults=() if award.fault is None else (award.fault,),
     )
 
@@ -163,10 +167,11 @@ def _scores(event: Event, division: Division, state: State, sheets: Sheets) -> D
     parts: list[Scored] = []
     for workout in event.workouts:
         reruns = sheets.reruns(workout.id)
+        void = state.is_void(workout.id)
         for part in workout.parts:
             terms = terms_of(workout.id, part, division, event.rules)
             reported = sheets.of(workout.id, part.id, division.id)
-            parts.append(Scored(terms, scores_of(terms, field, reported, reruns)))
+            parts.append(Scored(terms, scores_of(terms, field, reported, reruns), void))
     return DivisionScores(division=division.id, rules=event.rules, field=field, parts=tuple(parts))
 
 

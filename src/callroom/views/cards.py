@@ -22,7 +22,8 @@ class Card(msgspec.Struct, frozen=True, kw_only=True):
     """What a judge needs for one team in one workout, and what the desk reads back.
 
     `heat` and `lane` are None for an attempt the plan has no heat for (a re-run to be
-    fitted in); `address` is what the QR code says.
+    fitted in); `address` is what the QR code says. It has the workout as it now stands,
+    which is what `ref.amendment` counts.
     """
 
     ref: CardRef
@@ -105,6 +106,8 @@ def _card(
     team = state.teams[ref.team]
     workout = event.workout(ref.workout)
     heat = plan.heat_of(ref.workout, ref.team) if ref.attempt == 1 else None
+    number = state.amendment_number(ref.workout)
+    ref = msgspec.structs.replace(ref, amendment=number)
     code = card_code(event.id, ref, rehearsal=state.rehearsal)
     return Card(
         ref=ref,

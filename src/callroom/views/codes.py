@@ -3,8 +3,8 @@
 A code is seven characters and a check character, printed in two groups of four
 (``7KQF-2MXR``) beside a QR code of the same address.
 
-What a code rests on is only what a card *is*: the event, the workout, the team and the
-attempt, by their ids, digested. It rests on no position in a list and on no plan, so adding
+What a code rests on is only what a card *is*: the event, the workout, the team, the attempt
+and the amendment, by their ids and numbers, digested. It rests on no position in a list and on no plan, so adding
 or withdrawing teams, publishing another plan or moving a lane never changes a code that is
 already on paper. Nothing needs to be stored either: a code is read by comparing it with the
 codes of the cards this book has.
@@ -33,11 +33,16 @@ _WEIGHTS = range(2, 2 + _BODY)
 
 
 class CardRef(msgspec.Struct, frozen=True, kw_only=True, order=True):
-    """What a card stands for: one team's attempt at one workout, all parts of it."""
+    """What a card stands for: one team's attempt at one workout, all parts of it.
+
+    `amendment` is the number of the amendment by which the card has the workout (0: as it was
+    first told), so that a card from before an amendment has another code than one after it.
+    """
 
     workout: str
     team: str
     attempt: int = 1
+    amendment: int = 0
 
 
 class BadCode(CallroomError):
@@ -63,7 +68,8 @@ def card_code(event_id: str, ref: CardRef, *, rehearsal: bool = False) -> str:
     Cards of a rehearsal have codes of their own, so that a card left over from it cannot
     open a form of the real day.
     """
-    said = msgspec.json.encode([event_id, ref.workout, ref.team, ref.attempt, rehearsal])
+    amended = [ref.amendment] if ref.amendment else []
+    said = msgspec.json.encode([event_id, ref.workout, ref.team, ref.attempt, rehearsal, *amended])
     number = int.from_bytes(hashlib.sha256(said).digest(), "big")
     body = ""
     for _ in range(_BODY):
@@ -87,20 +93,42 @@ def card_address(address: str, code: str) -> str:
 
 
 def cards_in(state: State) -> tuple[CardRef, ...]:
-    """Return every card of the book: each team at each workout, and each further attempt."""
+    """Return every card of the book: each team at each workout, and each further attempt.
+
+    Each is as the workout now stands; cards from before an amendment are `old_cards_in`.
+    """
     if state.event is None:
         return ()
+    numbers = {one.id: state.amendment_number(one.id) for one in state.event.workouts}
     first = (
-        CardRef(workout=workout.id, team=team)
-        for workout in state.event.workouts
+        CardRef(workout=workout, team=team, amendment=number)
+        for workout, number in numbers.items()
         for team in state.teams
     )
     further = (
-        CardRef(workout=rerun.workout, team=rerun.team, attempt=rerun.attempt)
+        CardRef(
+            workout=rerun.workout,
+            team=rerun.team,
+            attempt=rerun.attempt,
+            amendment=numbers.get(rerun.workout, 0),
+        )
         for reruns in state.reruns.values()
         for rerun in reruns
     )
     return (*first, *further)
+
+
+def old_cards_in(state: State) -> tuple[CardRef, ...]:
+    """Return every card that was right before its workout was amended."""
+    earlier: dict[str, set[int]] = {}
+    for amendment in state.amendments.values():
+        earlier.setdefault(amendment.workout, {0}).add(amendment.number)
+    return tuple(
+        msgspec.structs.replace(card, amendment=number)
+        for card in cards_in(state)
+        for number in sorted(earlier.get(card.workout, ()))
+        if number < card.amendment
+    )
 
 
 def tidied(text: str) -> str:
@@ -124,7 +152,7 @@ def tidied(text: str) -> str:
 
 
 def read_code(text: str, state: State) -> CardRef:
-    """Return the card that `text` stands for in this book.
+    """Return the card that `text` stands for in this book; it may be from before an amendment.
 
     Raises
     ------
@@ -133,7 +161,7 @@ def read_code(text: str, state: State) -> CardRef:
     """
     code = tidied(text)
     event_id = state.event.id if state.event is not None else ""
-    cards = cards_in(state)
+    cards = (*cards_in(state), *old_cards_in(state))
     # A practice run may be played with the day's own cards, never the other way round.
     found = _answering(code, event_id, cards, rehearsal=False)
     rehearsed = _answering(code, event_id, cards, rehearsal=True)

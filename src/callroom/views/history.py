@@ -8,7 +8,15 @@ from callroom.model import Result
 from callroom.model.score import Source
 
 Deed = Literal[
-    "reported", "chosen", "taken", "corrected", "penalty", "penalty_lifted", "confirmed", "reopened"
+    "reported",
+    "chosen",
+    "taken",
+    "corrected",
+    "penalty",
+    "penalty_lifted",
+    "confirmed",
+    "reopened",
+    "amended",
 ]
 
 

@@ -79,6 +79,7 @@ class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     team_name: str
     division: str
     attempt: int
+    amendment: int
     revision: int
     start_ms: int
     mass_unit: MassUnit
@@ -106,7 +107,7 @@ class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     """What may change under a pad: the server's time, and how far the heat is [ms, UTC].
 
     `team` is who the plan now has in the lane (empty: nobody), `attempt` which of its
-    attempts is to be counted; `other_reports` how many reports of it other devices have
+    attempts is to be counted, `amendment` by which the workout now stands; `other_reports` how many reports of it other devices have
     sent; `rulings` what this device has yet to acknowledge. The heat's clock is not that of a re-run: `zero_ms` is None then.
     """
 
@@ -115,6 +116,7 @@ class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     zero_ms: int | None
     team: str
     attempt: int
+    amendment: int
     revision: int
     other_reports: int
     rulings: tuple[PadRuling, ...]
@@ -150,6 +152,7 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
         team_name=team.name,
         division=division.name,
         attempt=attempts(state, workout.id, team.id),
+        amendment=state.amendment_number(workout.id),
         revision=state.plan.revision if state.plan is not None else 0,
         start_ms=milliseconds(event.instant(heat.start_s)),
         mass_unit=event.mass_unit,
@@ -186,6 +189,7 @@ def pad_now(
         zero_ms=run.started_ms if attempt == 1 else None,
         team=team,
         attempt=attempt,
+        amendment=state.amendment_number(heat.workout) if heat is not None else 0,
         revision=state.plan.revision if state.plan is not None else 0,
         other_reports=len(others),
         rulings=tuple(_ruling(state, ruling, speech) for ruling in unseen_rulings(state, device)),

@@ -22,7 +22,7 @@ class HeatLine(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class ScoreList(msgspec.Struct, frozen=True, kw_only=True):
-    """Every heat of the day by what its scores still need.
+    """Every heat of the day by what its scores still need; those of void workouts need nothing.
 
     `to_enter`: began or ended, something missing; `to_settle`: two reports; `to_confirm`:
     complete; `confirmed`; `to_come`: not yet on the floor, and nothing handed in.
@@ -61,6 +61,8 @@ def score_list(state: State) -> ScoreList:
     lines: dict[str, list[HeatLine]] = {}
     heats = state.plan.heats if state.plan is not None else ()
     for heat in sorted(heats, key=lambda heat: (heat.start_s, heat.id)):
+        if state.is_void(heat.workout):
+            continue
         line = heat_line(state, heat)
         lines.setdefault(_need(line), []).append(line)
 

@@ -17,6 +17,7 @@ from callroom.scoring import (
     points_text,
 )
 from callroom.scoring.entrants import EntrantStatus
+from callroom.views.amendment_text import AmendmentText, amendments_standing
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import CREW, Audience, WorkoutTitle, workout_title
 
@@ -25,12 +26,13 @@ _SHOWN_ANYWAY = frozenset({"overall.place", "overall.waiting"})
 
 
 class StandingsColumn(msgspec.Struct, frozen=True, kw_only=True):
-    """One scored part; `counted`: it counts overall already."""
+    """One scored part; `counted`: it counts overall already; `void`: it never will."""
 
     workout: WorkoutTitle
     part: str
     part_name: str
     counted: bool
+    void: bool
 
 
 class StandingsCell(msgspec.Struct, frozen=True, kw_only=True):
@@ -63,7 +65,7 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
     Attributes
     ----------
     counted, parts
-        How many of how many scored parts count so far.
+        How many of how many scored parts count so far; a void one is none.
     fewest_best
         Whether the fewest points are the best.
     confirmed
@@ -73,6 +75,8 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
         as final; None if they were never posted. What has changed since is not final.
     changed
         Whether scores or teams of the division have changed since they were posted.
+    amendments
+        By which workouts were made void, run again, or brought to a common point.
     faults
         Why points could not be worked out.
     """
@@ -89,6 +93,7 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
     appeals_until_ms: int | None
     final: bool
     changed: bool
+    amendments: tuple[AmendmentText, ...]
     faults: tuple[Finding, ...]
 
 
@@ -125,23 +130,26 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
             for row in ranked.rows
         ),
         counted=len(ranked.counted),
-        parts=len(ranked.parts),
+        parts=sum(not part.void for part in ranked.parts),
         fewest_best=ranked.fewest_best,
         confirmed=ranked.confirmed,
         posted_ms=posting.at_ms if posting is not None else None,
         appeals_until_ms=posting.at_ms + window_ms if posting is not None else None,
         final=posting is not None and posting.final and not changed,
         changed=changed,
+        amendments=amendments_standing(state, audience),
         faults=ranked.faults,
     )
 
 
 def _last_change(state: State, division_id: str) -> int:
-    """Return the last entry about a team, a score or a re-run of the division (0: none)."""
+    """Return the last entry about a team, score or re-run of the division, or about all scores."""
     teams = {team.id for team in state.teams.values() if team.division == division_id}
-    return max(
+    told = max(
         (seq for subject, seq in state.subjects.items() if _team_of(subject) in teams), default=0
     )
+    amended = (one.seq for one in state.amendments.values() if one.remedy != "none")
+    return max(told, *amended, 0)
 
 
 def _team_of(subject: str) -> str:
@@ -177,6 +185,7 @@ def _columns(
             part=part.id,
             part_name=_part_name(workout, number, audience),
             counted=(workout.id, part.id) in ranked.counted,
+            void=ranked.part(workout.id, part.id).void,
         )
         for workout in event.workouts
         for number, part in enumerate(workout.parts, start=1)

@@ -3,6 +3,7 @@
 import msgspec
 
 from callroom.model import Event, Heat, NotFound, State, Team
+from callroom.views.amendment_text import AmendmentText, amendment_text
 from callroom.views.cards import LineUpPlace, line_up
 from callroom.views.masthead import Masthead, masthead, published
 from callroom.views.rulings import RulingText, rulings_about
@@ -19,6 +20,7 @@ from callroom.views.work import PartWork, part_work
 class TeamHeat(msgspec.Struct, frozen=True, kw_only=True):
     """One of the team's heats, with the rulings in force about its workout alone.
 
+    `amendment` is the one by which the workout now stands (None: as it was first told).
     `parts`, `text` and `rulings` are empty while the workout is unreleased.
     """
 
@@ -28,6 +30,7 @@ class TeamHeat(msgspec.Struct, frozen=True, kw_only=True):
     text: str
     parts: tuple[PartWork, ...]
     rulings: tuple[RulingText, ...]
+    amendment: AmendmentText | None
 
 
 class TeamDay(msgspec.Struct, frozen=True, kw_only=True):
@@ -95,6 +98,7 @@ def _team_heat(state: State, event: Event, team: Team, heat: Heat, audience: Aud
     workout = event.workout(heat.workout)
     division = event.division(team.division)
     seen = audience.may_see(workout)
+    amended = state.amendment_of(workout.id)
     return TeamHeat(
         heat=heat_slot(state, heat, audience),
         lane=next(place.lane for place in heat.lanes if place.team == team.id),
@@ -102,4 +106,5 @@ def _team_heat(state: State, event: Event, team: Team, heat: Heat, audience: Aud
         text=workout.text if seen else "",
         parts=tuple(part_work(part, division) for part in workout.parts) if seen else (),
         rulings=rulings_about(state, workout) if seen else (),
+        amendment=amendment_text(state, amended, audience) if seen and amended else None,
     )

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import ClassVar
 
 from callroom.model import Device, Finding, Role, TeamStatus
+from callroom.views.amendment_text import AmendmentText
 from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
@@ -67,11 +68,17 @@ class DeskPage(Page, frozen=True, kw_only=True):
 
 
 class EntryPage(Page, frozen=True, kw_only=True):
-    """The form for one team's attempt at one workout; `heat` shows its heat's other lanes."""
+    """The form for one team's attempt at one workout; `heat` shows its heat's other lanes.
+
+    `amendment` is the number of the amendment that the card in hand has (0: none); `amended`
+    the one by which the workout now stands, if the card is from before it.
+    """
 
     template: ClassVar[str] = "entry.html"
     form: EntryForm
     heat: HeatScores | None
+    amendment: int
+    amended: AmendmentText | None
     told: Told | None
     key: str
 

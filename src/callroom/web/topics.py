@@ -18,7 +18,16 @@ HANDS = {"board/floor": "heat.called", "board/desk": "team.arrived"}
 # The parts of the State that a topic is drawn from; a topic not listed reads nearly all.
 READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
-        "standings": ("event", "teams", "team_status", "sheets", "reruns", "postings", "rehearsal"),
+        "standings": (
+            "event",
+            "teams",
+            "team_status",
+            "sheets",
+            "reruns",
+            "postings",
+            "amendments",
+            "rehearsal",
+        ),
         "timetable": ("event", "teams", "team_status", "plan", "heats", "rehearsal"),
     }
 )

@@ -11,6 +11,7 @@ from callroom.model import (
     Division,
     Fact,
     Penalty,
+    PublishedLoad,
     Result,
     ScoreReport,
     State,
@@ -22,7 +23,8 @@ from callroom.model import (
 from callroom.model.movement import Movement
 from callroom.model.words import N_
 from callroom.standards import all_movements
-from callroom.views import result_wording, wording, work_wording
+from callroom.views import amendment_wording, result_wording, wording, work_wording
+from callroom.views.amendment_text import AmendmentText
 from callroom.views.history import HistoryLine
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
@@ -30,9 +32,9 @@ from callroom.views.standings import StandingsCell
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
 from callroom.web.language import Language
+from callroom.web.outlook_voice import OutlookVoice
 
 _ROLES = {
-from callroom.web.outlook_voice import OutlookVoice
     "director": N_("director"),
     "head_judge": N_("head judge"),
     "desk": N_("desk"),
@@ -45,6 +47,7 @@ from callroom.web.outlook_voice import OutlookVoice
 _UNPLACED = {
     "lane_moved": N_("the plan has another team in that lane"),
     "heat_confirmed": N_("it differs, and came after the heat was confirmed"),
+    "workout_amended": N_("its pad or card had the workout as it was before an amendment"),
     "device_revoked": N_("the device had lost its role"),
     "no_such_attempt": N_("no such attempt was granted"),
     "unknown": N_("no such team or workout"),
@@ -58,6 +61,7 @@ _DEEDS = {
     "penalty_lifted": N_("Penalty taken back"),
     "confirmed": N_("Heat confirmed"),
     "reopened": N_("Heat opened again"),
+    "amended": N_("Workout amended"),
 }
 
 
@@ -83,14 +87,14 @@ class Voice:
         )
 
     @property
-    def speech(self) -> work_wording.Speech:
-        """What the writing of work rests on."""
-        return self._work
-    @property
     def outlook(self) -> OutlookVoice:
         """What says the values of a forecast."""
         return OutlookVoice(self._work)
 
+    @property
+    def speech(self) -> work_wording.Speech:
+        """What the writing of work rests on."""
+        return self._work
 
     def clock(self, offset_s: int) -> Markup:
         """Return a time of the day [s from its start] on the venue's wall, marked up."""
@@ -163,9 +167,25 @@ class Voice:
         """Return what must be minded about a row of work."""
         return ", ".join(work_wording.reminders(row, self._work))
 
+    def whom(self, load: PublishedLoad) -> str:
+        """Return whose load it is: a division, a category, both; empty for everyone's."""
+        event = self._state.event
+        groups = (*event.divisions, *event.categories) if event is not None else ()
+        names = {group.id: group.name for group in groups}
+        given = (load.division, load.category)
+        return ", ".join(names.get(one, one) for one in given if one)
+
     def movement(self, name: str) -> str:
         """Return a movement's name by its id."""
         return wording.movement(name, self._work.catalogue)
+
+    def since(self, amendment: AmendmentText) -> str:
+        """Return from which heat an amendment holds."""
+        return amendment_wording.since(amendment, self._words)
+
+    def remedy(self, amendment: AmendmentText) -> str:
+        """Return what an amendment makes of the heats that had run."""
+        return amendment_wording.remedy(amendment, self._words)
 
     def lift(self, task: Task) -> str:
         """Return whose lift it is, and of what: ``"clean and jerk, women"``."""
@@ -266,6 +286,8 @@ class Voice:
             if heat is not None:
                 title = workout_title(event, event.workout(heat.workout), CREW)
                 return f"{self.workout(title)}, {self.heat(heat.number)}"
+        if key == "capacity":
+            return self.outlook.capacity(value)
         if key == "role":
             return self.role(value)
         return value
@@ -283,5 +305,3 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
 
     text: str
     good: bool = True
-        if key == "capacity":
-            return self.outlook.capacity(value)

@@ -6,13 +6,16 @@ import msgspec
 
 from callroom.model import (
     CrewMember,
+    Decider,
     Event,
     Heat,
     KitItem,
     Plan,
+    Remedy,
     Result,
     Role,
     Team,
+    Workout,
 )
 
 
@@ -225,6 +228,22 @@ class RulingAcknowledged(Body, frozen=True):
 
     number: int
     seen_seq: int
+
+
+class AmendmentMade(Body, frozen=True):
+    """A workout changed after it was told; its number is given when it is folded.
+
+    `from_heat` is the first heat it holds for (empty: none is still to come), `remedy` what
+    becomes of the heats that had run, `common_point` where all are compared if that is it.
+    """
+
+    workout: Workout
+    what: str
+    why: str
+    decided_by: Decider
+    from_heat: str
+    remedy: Remedy = "none"
+    common_point: str = ""
 
 
 class DeviceJoined(Body, frozen=True):

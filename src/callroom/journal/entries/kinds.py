@@ -37,6 +37,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "ruling.made": Kind(1, bodies.RulingMade),
         "ruling.withdrawn": Kind(1, bodies.RulingWithdrawn),
         "ruling.acknowledged": Kind(1, bodies.RulingAcknowledged, is_report=True),
+        "amendment.made": Kind(1, bodies.AmendmentMade),
         "device.joined": Kind(1, bodies.DeviceJoined),
         "device.revoked": Kind(1, bodies.DeviceRevoked),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),

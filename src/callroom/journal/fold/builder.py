@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Generic, TypeVar
 
 from callroom.model import (
+    Amendment,
     CrewMember,
     Device,
     Event,
@@ -82,6 +83,7 @@ class Builder:
         self.devices: Shelf[Device] = Shelf(state.devices)
         self.rulings: Shelf[Ruling] = Shelf(state.rulings)
         self.acknowledged: Shelf[Mapping[str, int]] = Shelf(state.acknowledged)
+        self.amendments: Shelf[Amendment] = Shelf(state.amendments)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -125,6 +127,7 @@ class Builder:
             devices=self.devices.view,
             rulings=self.rulings.view,
             acknowledged=self.acknowledged.view,
+            amendments=self.amendments.view,
             subjects=self.subjects.view,
             rehearsal=self.rehearsal,
         )

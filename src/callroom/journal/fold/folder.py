@@ -42,6 +42,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "ruling.made": changes.ruling_made,
         "ruling.withdrawn": changes.ruling_withdrawn,
         "ruling.acknowledged": changes.ruling_acknowledged,
+        "amendment.made": changes.amendment_made,
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
         "rehearsal.marked": running.rehearsal_marked,

@@ -13,6 +13,7 @@ from callroom.model import (
     Rerun,
     ScoreReport,
     ScoreSheet,
+    latest_amendment,
     sheet_key,
 )
 
@@ -42,6 +43,8 @@ def _misfit(build: Builder, device_id: str, report: ScoreReport, sheet: ScoreShe
         return "device_revoked"
     if not _part_exists(build, report) or build.teams.get(report.team) is None:
         return "unknown"
+    if not _of_the_workout_as_it_stands(build, report):
+        return "workout_amended"
     if report.attempt > 1 + len(build.reruns.get(f"{report.workout}/{report.team}") or ()):
         return "no_such_attempt"
     if report.attempt == 1 and not _lane_fits(build, report):
@@ -59,6 +62,14 @@ def _part_exists(build: Builder, report: ScoreReport) -> bool:
         if workout.id == report.workout
         for part in workout.parts
     )
+
+
+def _of_the_workout_as_it_stands(build: Builder, report: ScoreReport) -> bool:
+    """Whether the pad or card had the workout as last amended; of a void one all are kept."""
+    amendment = latest_amendment(build.amendments.view.values(), report.workout)
+    if amendment is None:
+        return report.amendment == 0
+    return amendment.remedy == "void" or report.amendment == amendment.number
 
 
 def _lane_fits(build: Builder, report: ScoreReport) -> bool:

@@ -64,6 +64,33 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "No task has the movement {movement}. Choose one that is done, or leave it out."
         ),
         "ruling.not_in_force": N_("Ruling {number} is not in force. Reload the page."),
+        "amendment.nothing_said": N_("Say what has changed: everyone will read it."),
+        "amendment.nothing_changed": N_(
+            "{workout} would stay as it is. Change something in it, or make it void."
+        ),
+        "amendment.other_floor": N_(
+            "{workout} stays on its floor: an amendment moves no heat. Plan again to move it."
+        ),
+        "amendment.heat_running": N_(
+            "{heat} is running. End it, or take its start back, then amend the workout."
+        ),
+        "amendment.needs_remedy": N_(
+            "These heats have run: {heats}. Say whether all run again, all are scored to a common "
+            "point, or the workout is void."
+        ),
+        "amendment.nothing_ran": N_(
+            "No heat of {workout} has run, so there is nothing to run again or to bring to a "
+            "common point."
+        ),
+        "amendment.no_common_point": N_("Say to which point everyone is scored."),
+        "amendment.other_heat": N_(
+            "An amendment holds from the first heat that has not run, which is {wanted}, not "
+            "{given}. Look again, then decide."
+        ),
+        "event.amended": N_(
+            "{workout} was changed by amendment {number}, and this event would undo that. Amend "
+            "it again instead, or take the amended workout into the file."
+        ),
         "decision.no_reason": N_("Say why: the reason is kept with the decision."),
         "device.unknown": N_("No such device has joined."),
         "device.revoked": N_(

@@ -136,6 +136,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         # Reasons for a place in a part.
         "result.place": N_("place {place}, worth {points}"),
+        "result.void": N_("the workout is void and counts for nothing"),
         "result.no_place": N_("no place, counted as {points}"),
         "result.finished": N_("finished in {time_ms}"),
         "result.capped": N_("time cap, {work} done, {missing} missing"),

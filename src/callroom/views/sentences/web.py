@@ -52,6 +52,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "entry.time_unreadable": N_('"{given}" is no time. Type minutes and seconds: 7:32.'),
         "entry.count_unreadable": N_('"{given}" is no whole number. Type digits only.'),
+        "entry.amounts_unreadable": N_(
+            '"{given}" is no amount. Type a whole number, or one for each round: 21-15-9.'
+        ),
+        "amend.movement_unknown": N_('There is no movement "{given}". Choose one of the list.'),
+        "amendment.unknown": N_("There is no amendment {number}. Look at the list again."),
         "entry.load_unreadable": N_(
             '"{given}" is no load. Type a number, with kg or lb behind it if it is in the other'
             " unit."

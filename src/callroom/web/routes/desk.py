@@ -3,6 +3,7 @@
 from typing import Any
 from urllib.parse import quote, urlencode
 
+import msgspec
 from litestar import Response, get, post
 from litestar.params import FromPath, FromQuery
 from litestar.response import Redirect
@@ -10,10 +11,12 @@ from litestar.response import Redirect
 from callroom.actions.request import propose
 from callroom.model import BadInput, CallroomError, Heat, NotAllowed, Refusal, ScoreReport, State
 from callroom.model.lanes import attempts, lane_states
+from callroom.views.amendment_text import AmendmentText, amendment_text
 from callroom.views.codes import CardRef, read_code
 from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat
 from callroom.views.masthead import published
 from callroom.views.score_list import score_list
+from callroom.views.timetable import CREW
 from callroom.web.contexts import DeskHeatPage, DeskPage, EntryPage
 from callroom.web.errors import NotSignedIn
 from callroom.web.forms.entry import EntryForm, entry_form
@@ -51,7 +54,7 @@ async def show_desk(
             voice = house.voice(house.state)
             told = Told(text=voice.sentence(fault.finding()), good=False)
         else:
-            return Redirect(entry_path(_to_enter(house.state, ref)), status_code=303)
+            return Redirect(_opened(house.state, ref), status_code=303)
     page = DeskPage(scores=score_list(house.state), code=code.strip()[:40], told=told)
     return house.show(request, visitor, page)
 
@@ -62,7 +65,7 @@ async def open_card(house: InHouse, visitor: ByVisitor, code: FromPath[str]) -> 
     need_role(visitor, "score.reported")
     ref = read_code(code, house.state)
     if visitor.role in _AT_THE_DESK:
-        return Redirect(entry_path(_to_enter(house.state, ref)), status_code=303)
+        return Redirect(_opened(house.state, ref), status_code=303)
     _, plan = published(house.state)
     heat = plan.heat_of(ref.workout, ref.team)
     lane = heat.lane_of(ref.team) if heat is not None else None
@@ -93,10 +96,12 @@ async def show_entry(
     team_id: FromPath[str],
     attempt: FromPath[int],
     saved: FromQuery[str] = "",
+    card: FromQuery[str] = "",
 ) -> Response[str]:
-    """The form of one card."""
+    """The form of one card; `card` says which amendment a card has that is from before one."""
     need_desk(visitor)
-    ref = CardRef(workout=workout_id, team=team_id, attempt=attempt)
+    number = int(card) if card.isdecimal() and len(card) < 6 else None
+    ref = _as_on_card(house.state, workout_id, team_id, attempt, number)
     return _entry(request, house, visitor, entry_form(house.state, ref), _saved(house, saved))
 
 
@@ -112,8 +117,8 @@ async def post_entry(
 ) -> Response[Any]:
     """Hand in what a card says, then go on to the next lane of the heat."""
     need_desk(visitor)
-    ref = CardRef(workout=workout_id, team=team_id, attempt=attempt)
     state = house.state
+    ref = _as_on_card(state, workout_id, team_id, attempt, form.whole("amendment"))
     empty = entry_form(state, ref)
     event, plan = published(state)
     division = event.division(state.teams[team_id].division)
@@ -135,9 +140,24 @@ async def post_entry(
     raise NotSignedIn("web.not_signed_in")
 
 
-def entry_path(ref: CardRef) -> str:
-    """Return the address of a card's form."""
-    return f"/desk/card/{quote(ref.workout, safe='')}/{quote(ref.team, safe='')}/{ref.attempt}"
+def entry_path(ref: CardRef, *, old: bool = False) -> str:
+    """Return the address of a card's form; `old`: the card is from before an amendment."""
+    said = f"?card={ref.amendment}" if old else ""
+    return (
+        f"/desk/card/{quote(ref.workout, safe='')}/{quote(ref.team, safe='')}/{ref.attempt}{said}"
+    )
+
+
+def _as_on_card(state: State, workout: str, team: str, attempt: int, number: int | None) -> CardRef:
+    """Return what a card is about, with the amendment it has (None: as the workout stands)."""
+    amendment = state.amendment_number(workout) if number is None else number
+    return CardRef(workout=workout, team=team, attempt=attempt, amendment=amendment)
+
+
+def _opened(state: State, ref: CardRef) -> str:
+    """Return the address that a card's code opens; an old card's form says so."""
+    old = ref.amendment != state.amendment_number(ref.workout)
+    return entry_path(_to_enter(state, ref), old=old)
 
 
 def _to_enter(state: State, ref: CardRef) -> CardRef:
@@ -149,9 +169,8 @@ def _to_enter(state: State, ref: CardRef) -> CardRef:
     for lane in lane_states(state, heat) if heat is not None else ():
         if (lane.team, lane.attempt, lane.state) == (ref.team, ref.attempt, "missing"):
             return ref
-    return CardRef(
-        workout=ref.workout, team=ref.team, attempt=attempts(state, ref.workout, ref.team)
-    )
+    newest = attempts(state, ref.workout, ref.team)
+    return msgspec.structs.replace(ref, attempt=newest)
 
 
 def _entry(
@@ -167,8 +186,23 @@ def _entry(
     heat: HeatScores | None = None
     if form.heat is not None:
         heat = heat_scores(house.state, form.heat.id)
-    page = EntryPage(form=form, heat=heat, told=told, key=key or new_key())
+    amended = _amended_since(house.state, form.ref)
+    page = EntryPage(
+        form=form,
+        heat=heat,
+        amendment=form.ref.amendment,
+        amended=amended,
+        told=told,
+        key=key or new_key(),
+    )
     return house.show(request, visitor, page, status)
+
+
+def _amended_since(state: State, ref: CardRef) -> AmendmentText | None:
+    amendment = state.amendment_of(ref.workout)
+    if amendment is None or amendment.number == ref.amendment:
+        return None
+    return amendment_text(state, amendment, CREW)
 
 
 def _report(ref: CardRef, heat: Heat, typed: PartResult, *, signed: bool) -> ScoreReport:
@@ -181,6 +215,7 @@ def _report(ref: CardRef, heat: Heat, typed: PartResult, *, signed: bool) -> Sco
         source="paper",
         result=typed.result,
         attempt=ref.attempt,
+        amendment=ref.amendment,
         signed=signed,
     )
 

@@ -13,6 +13,7 @@ from callroom.bootstrap.speech import speech_for
 from callroom.model import State, from_milliseconds
 from callroom.paper import addendum_pdf
 from callroom.views.addendum import addendum
+from callroom.views.amendment_text import AmendmentText, amendments
 from callroom.views.page_head import public_at
 from callroom.views.rulings import RulingHeard, RulingText, rulings, rulings_heard
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
@@ -24,10 +25,11 @@ from callroom.web.pages import Page
 
 
 class RulingsPage(Page, frozen=True, kw_only=True):
-    """``/rulings``: what was ruled, for everyone; `rules`: this visitor may make rulings."""
+    """``/rulings``: what was amended and ruled, for everyone; `rules`: this visitor may make rulings."""
 
     template: ClassVar[str] = "rulings.html"
     rulings: tuple[RulingText, ...]
+    amendments: tuple[AmendmentText, ...]
     rules: bool
 
 
@@ -49,10 +51,14 @@ class JudgeRulingsPage(Page, frozen=True, kw_only=True):
 
 @get("/rulings")
 async def show_rulings(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
-    """What was ruled, as far as it may be seen."""
+    """What was amended and ruled, as far as it may be seen."""
     state = house.state
     audience = CREW if visitor.actor is not None else public_at(state, house.book.now_ms())
-    page = RulingsPage(rulings=rulings(state, audience), rules=visitor.may("ruling.made"))
+    page = RulingsPage(
+        rulings=rulings(state, audience),
+        amendments=amendments(state, audience),
+        rules=visitor.may("ruling.made"),
+    )
     return house.show(request, visitor, page)
 
 
@@ -85,7 +91,7 @@ async def make_or_withdraw(house: InHouse, visitor: ByVisitor, form: PostedForm)
 
 @get("/judge/rulings/addendum.pdf")
 async def print_addendum(house: InHouse, visitor: ByVisitor) -> Response[bytes]:
-    """Every ruling on one sheet, with the plan's revision and the time."""
+    """Every amendment and ruling on one sheet, with the plan's revision and the time."""
     need_role(visitor, "ruling.made")
     state = house.state
     pdf = await asyncio.to_thread(

@@ -1,7 +1,7 @@
 // The lane pad: one judge, one lane, one heat. Works for as long as the network does not.
 
 import { SyncedClock, steadyNow } from "../pad/clock.ts";
-import { clockText, el } from "../pad/dom.ts";
+import { button, clockText, el } from "../pad/dom.ts";
 import { Keeping, newKey, type Waiting } from "../pad/keeping.ts";
 import { Outbox } from "../pad/outbox.ts";
 import { partZero, reportOf } from "../pad/report.ts";
@@ -126,6 +126,7 @@ class Pad {
         if (this.now.attempt > this.pad.attempt && this.now.team === this.pad.team) {
           if (this.mine().length === 0) globalThis.location.reload();
         }
+        if (this.amended() && this.untouched()) globalThis.location.reload();
         this.outbox.hurry();
         this.drawQuietly();
       }
@@ -136,6 +137,15 @@ class Pad {
     }
     const started = this.now?.zero_ms != null && this.heard > 0;
     globalThis.setTimeout(() => void this.listen(), started ? LISTEN_DURING_MS : LISTEN_BEFORE_MS);
+  }
+
+  /** The workout was changed since this page was made: what it shows is the old one. */
+  private amended(): boolean {
+    return this.now !== null && this.now.amendment !== this.pad.amendment;
+  }
+
+  private untouched(): boolean {
+    return this.mine().length === 0 && [...this.logs.values()].every((marks) => marks.length === 0);
   }
 
   private tick(): void {
@@ -165,6 +175,7 @@ class Pad {
       this.keptLine(),
       ...this.warnings(),
       ...this.rulings(),
+      ...this.amendment(),
       this.partKeys(),
       drawPart({
         pad: this.pad,
@@ -242,6 +253,21 @@ class Pad {
     return unread(this.now?.rulings ?? [], this.waiting)
       .slice(0, 1)
       .map((ruling) => drawRuling(ruling, this.words, (read) => this.acknowledge(read)));
+  }
+
+  /** A workout amended while it was counted: the judge chooses when to turn to the new one. */
+  private amendment(): HTMLElement[] {
+    if (!this.amended()) return [];
+    const text = this.words("The workout was amended. This page counts it as it was before.");
+    const open = this.words("Open it as it is now");
+    return [
+      el(
+        "section",
+        { class: "pad-ruling", role: "alert" },
+        el("p", { class: "pad-answer", text }),
+        button(open, "line", () => globalThis.location.reload()),
+      ),
+    ];
   }
 
   private acknowledge(ruling: PadRuling): void {

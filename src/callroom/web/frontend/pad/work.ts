@@ -50,6 +50,7 @@ export interface LanePad {
   readonly team_name: string;
   readonly division: string;
   readonly attempt: number;
+  readonly amendment: number;
   readonly revision: number;
   readonly start_ms: number;
   readonly mass_unit: "kg" | "lb";
@@ -72,13 +73,16 @@ export interface PadNow {
   readonly stage: string;
   readonly zero_ms: number | null;
   readonly attempt: number;
+  readonly amendment: number;
   readonly team: string;
   readonly revision: number;
   readonly other_reports: number;
   readonly rulings: readonly PadRuling[];
 }
 
-/** Where one lane's log is kept on the phone. */
+/** Where one lane's log is kept on the phone; an amended workout is counted from nought. */
 export function laneKey(pad: LanePad): string {
-  return [pad.heat, String(pad.lane), pad.team, String(pad.attempt)].join("/");
+  const key = [pad.heat, String(pad.lane), pad.team, String(pad.attempt)];
+  if (pad.amendment > 0) key.push(`amended-${pad.amendment}`);
+  return key.join("/");
 }

@@ -155,10 +155,6 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "check.team_missing": N_("Team {team} is in no heat of workout {workout}. Give it a lane."),
         "check.mixed_heat": N_("Heat {heat} mixes divisions ({divisions}), which was not wished."),
-        "check.movement_unknown": N_(
-            'Workout {workout}: the movement "{movement}" is not in the library, so its card has'
-            " no reasons for no-reps and its kit is not listed. The nearest known: {like}."
-        ),
         "check.before_release": N_(
             "Heat {heat} starts at {start_at_s}, before workout {workout} is released at"
             " {release_at_s}. Release it earlier, or its teams are not told what they do."

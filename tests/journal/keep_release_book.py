@@ -66,7 +66,7 @@ def main() -> None:
         do(ask.change_plan(plan.revision + 1, plan.heats[-1:]))
     do(ask.post_standings("pairs"))
     change_the_rules(do)
-    do(ask.revoke_device("phone"))
+    use_a_phone_and_lose_it(do)
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
     book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))
@@ -104,6 +104,12 @@ def change_the_rules(do: Callable[[Request], int]) -> None:
             from_heat="w2-1",
         )
     )
+
+
+def use_a_phone_and_lose_it(do: Callable[[Request], int]) -> None:
+    """Take the self-check, and take the role from a device."""
+    do(ask.report_training(("thruster", "pull_up"), 7, 8))
+    do(ask.revoke_device("phone"))
 
 
 if __name__ == "__main__":

@@ -16,7 +16,7 @@ from callroom.web.pages import Page, Shell
 from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
-OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/standings",
+OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/training", "/standings",
         "/standings/open", "/board", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
@@ -34,6 +34,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/devices": {"director"},
     "/director/files": {"director"},
     "/director/forecast": {"director"},
+    "/director/workouts": {"director"},
+    "/director/workouts/w1": {"director"},
 }
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
 

@@ -188,6 +188,11 @@ def revoke_device(device: str) -> Request:
     return propose(bodies.DeviceRevoked(device=device))
 
 
+def report_training(movements: tuple[str, ...], right: int, asked: int) -> Request:
+    """Tell how a self-check of this device went."""
+    return propose(bodies.TrainingTaken(movements=movements, right=right, asked=asked))
+
+
 def mark_rehearsal(seed: int) -> Request:
     """Mark the whole book as a practice run."""
     return propose(bodies.RehearsalMarked(seed=seed))

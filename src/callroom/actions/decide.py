@@ -59,6 +59,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "amendment.made": Permit(_JUDGING, change_rules.amendment_made),
         "device.joined": Permit(_DIRECTOR),
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
+        "training.taken": Permit(_ANYONE_IN),
         "rehearsal.marked": Permit(_DIRECTOR),
     }
 )

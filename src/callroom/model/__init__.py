@@ -44,6 +44,7 @@ from callroom.model.steps import (
     total_counts,
 )
 from callroom.model.team import Athlete, Team, TeamStatus
+from callroom.model.training import Training
 from callroom.model.wishes import Pause, Wishes
 from callroom.model.workout import Block, Part, Switch, Task, TieBreak, Who, Workout
 
@@ -108,6 +109,7 @@ __all__ = [
     "Team",
     "TeamStatus",
     "TieBreak",
+    "Training",
     "Who",
     "Wishes",
     "Workout",

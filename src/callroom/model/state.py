@@ -14,6 +14,7 @@ from callroom.model.role import Device
 from callroom.model.ruling import Ruling
 from callroom.model.score import KeptReport, ScoreSheet
 from callroom.model.team import Team, TeamStatus
+from callroom.model.training import Training
 
 HeatStage = Literal["waiting", "called", "started", "finished", "confirmed"]
 
@@ -56,7 +57,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` and `amendments` by their number; `acknowledged` gives
     for each device which entry about a ruling it saw last, by the ruling's number; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
-    a decision made from a shown page rests on.
+    a decision made from a shown page rests on. `trainings` are keyed by device.
     """
 
     seq: int = 0
@@ -76,6 +77,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     rulings: Mapping[str, Ruling] = {}
     acknowledged: Mapping[str, Mapping[str, int]] = {}
     amendments: Mapping[str, Amendment] = {}
+    trainings: Mapping[str, Training] = {}
     subjects: Mapping[str, int] = {}
     rehearsal: bool = False
 

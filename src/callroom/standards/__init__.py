@@ -7,6 +7,7 @@ own movement files where they are named.
 May import: ``model``.
 """
 
+from callroom.standards.faults import Fault, faults
 from callroom.standards.figure import figure_svg, movement_svgs
 from callroom.standards.library import (
     Library,
@@ -25,12 +26,14 @@ from callroom.standards.scene import Scene, scene_of
 __all__ = [
     "PLACE_FACTS",
     "RULES",
+    "Fault",
     "Library",
     "Loaded",
     "Pose",
     "Scene",
     "all_movements",
     "built_in",
+    "faults",
     "figure_svg",
     "holds",
     "load_movements",

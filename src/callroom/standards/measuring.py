@@ -54,6 +54,39 @@ def holds(measure: Measure, scene: Scene) -> bool:
     )
 
 
+def misses_by(measure: Measure, scene: Scene) -> float:
+    """Return by how much a scene misses a measure, nought or less if it meets it.
+
+    Angles in degrees, all else in metres; of two sides the worse counts, unless either may
+    meet it.
+
+    Raises
+    ------
+    Unmeasured
+        If the measure names a landmark that the scene does not show.
+    """
+    if isinstance(measure, Angle):
+        missed = [_angle_misses(measure, side, scene) for side in _sides(measure.side)]
+    elif isinstance(measure, Height):
+        missed = [
+            _height_misses(measure, low.y - high.y)
+            for low, high in _pairs(measure.landmark, measure.than, measure.side, scene)
+        ]
+    elif isinstance(measure, Touch):
+        gaps = [
+            _gap_m(measure.landmark, spot, measure.on, other, scene)
+            for spot, other in _pairs(measure.landmark, measure.on, measure.side, scene)
+        ]
+        missed = [gap - TOUCH_M if measure.touches else TOUCH_M - gap for gap in gaps]
+    else:
+        missed = [
+            abs(one.x - other.x) - measure.within_m
+            for one, other in _pairs(measure.landmark, measure.over, measure.side, scene)
+        ]
+    worst = min if measure.side == "either" else max
+    return worst(missed, default=0.0)
+
+
 def unmet(movement: Movement, poses: Mapping[str, Pose]) -> tuple[tuple[str, Point], ...]:
     """Return the measured points that the movement's own figures do not show, with the stage.
 
@@ -123,6 +156,23 @@ def _angle_holds(measure: Angle, scene: Scene) -> bool:
     # A rounding of a millionth of a degree is no bend.
     met = [least - ROUNDING_DEG <= angle <= most + ROUNDING_DEG for angle in found]
     return any(met) if measure.side == "either" else all(met)
+
+
+def _angle_misses(measure: Angle, side: str, scene: Scene) -> float:
+    angle = angle_deg(measure.joint, measure.reads, side, scene)
+    least = angle if measure.at_least_deg is None else measure.at_least_deg
+    most = angle if measure.at_most_deg is None else measure.at_most_deg
+    return max(least - angle, angle - most)
+
+
+def _height_misses(measure: Height, above_m: float) -> float:
+    return {
+        "above": -above_m,
+        "at_or_above": -above_m,
+        "level": abs(above_m) - LEVEL_M,
+        "at_or_below": above_m,
+        "below": above_m,
+    }[measure.relation]
 
 
 ROUNDING_DEG = 1e-5

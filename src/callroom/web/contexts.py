@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import ClassVar
 
-from callroom.model import Device, Finding, Role, TeamStatus
+from callroom.model import Device, Finding, Role, TeamStatus, Training
 from callroom.views.amendment_text import AmendmentText
 from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
@@ -141,11 +141,13 @@ class PadChoicePage(Page, frozen=True, kw_only=True):
 class DevicesPage(Page, frozen=True, kw_only=True):
     """``/director/devices``: join codes to make, devices that joined.
 
-    `labels` is what was typed about each device, by its id; empty: nothing.
+    `labels` is what was typed about each device, by its id; empty: nothing. `trainings` is
+    how the last self-check of each went.
     """
 
     template: ClassVar[str] = "devices.html"
     devices: tuple[Device, ...]
+    trainings: Mapping[str, Training]
     labels: Mapping[str, str]
     roles: tuple[Role, ...]
     key: str

@@ -259,6 +259,22 @@ class DeviceRevoked(Body, frozen=True):
     device: str
 
 
+class TrainingTaken(Body, frozen=True):
+    """A report: the holder of the sending device checked what they know of the standards.
+
+    `movements` are the ids asked about; of `asked` answers `right` were right.
+    """
+
+    movements: tuple[str, ...]
+    right: int
+    asked: int
+
+    def __post_init__(self) -> None:
+        """Hold the numbers against each other."""
+        if not 0 <= self.right <= self.asked:
+            raise ValueError(f"right is {self.right}, of {self.asked} asked")
+
+
 class RehearsalMarked(Body, frozen=True):
     """The whole book is a practice run; every page and sheet says so."""
 

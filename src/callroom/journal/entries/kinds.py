@@ -40,6 +40,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "amendment.made": Kind(1, bodies.AmendmentMade),
         "device.joined": Kind(1, bodies.DeviceJoined),
         "device.revoked": Kind(1, bodies.DeviceRevoked),
+        "training.taken": Kind(1, bodies.TrainingTaken, is_report=True),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),
     }
 )

@@ -20,6 +20,7 @@ from callroom.model import (
     State,
     Team,
     TeamStatus,
+    Training,
 )
 
 Value = TypeVar("Value")
@@ -84,6 +85,7 @@ class Builder:
         self.rulings: Shelf[Ruling] = Shelf(state.rulings)
         self.acknowledged: Shelf[Mapping[str, int]] = Shelf(state.acknowledged)
         self.amendments: Shelf[Amendment] = Shelf(state.amendments)
+        self.trainings: Shelf[Training] = Shelf(state.trainings)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -128,6 +130,7 @@ class Builder:
             rulings=self.rulings.view,
             acknowledged=self.acknowledged.view,
             amendments=self.amendments.view,
+            trainings=self.trainings.view,
             subjects=self.subjects.view,
             rehearsal=self.rehearsal,
         )

@@ -5,7 +5,7 @@ from types import MappingProxyType
 from typing import Any
 
 from callroom.journal.entries.envelope import Entry
-from callroom.journal.fold import changes, running, scores, setup
+from callroom.journal.fold import changes, running, scores, setup, training
 from callroom.journal.fold.builder import Builder
 from callroom.model import State
 
@@ -45,6 +45,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "amendment.made": changes.amendment_made,
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
+        "training.taken": training.training_taken,
         "rehearsal.marked": running.rehearsal_marked,
     }
 )

@@ -20,11 +20,13 @@ from callroom.web.routes import (
     scores,
     static,
     teams,
+    training,
 )
 
 HANDLERS = (
     *public.HANDLERS,
     *guide.HANDLERS,
+    *training.HANDLERS,
     *board.HANDLERS,
     *desk.HANDLERS,
     *judge.HANDLERS,

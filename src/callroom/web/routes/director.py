@@ -52,7 +52,12 @@ async def show_devices(request: Asked, house: InHouse, visitor: ByVisitor) -> Re
     devices = sorted(house.state.devices.values(), key=lambda device: -device.joined_seq)
     labels = {device.id: house.book.doors.label_of(device.id) for device in devices}
     page = DevicesPage(
-        devices=tuple(devices), labels=labels, roles=ROLES_BY_CODE, key=new_key(), told=None
+        devices=tuple(devices),
+        trainings=house.state.trainings,
+        labels=labels,
+        roles=ROLES_BY_CODE,
+        key=new_key(),
+        told=None,
     )
     return house.show(request, visitor, page)
 

@@ -15,6 +15,8 @@ from callroom.planner.what_if import knobs
 from callroom.planner.why_not import Line, menu, plain_reasons
 from tight_days import tight_day
 
+EACH = Limits(work=1, wall_s=1)
+
 
 def figures(*, quick: bool) -> dict[str, float]:
     """Measure; when quick, three days of 48 teams and one of 120."""
@@ -24,7 +26,7 @@ def figures(*, quick: bool) -> dict[str, float]:
             event, entered = tight_day(teams, seed)
             started = time.perf_counter()
             plain_reasons(event, entered)
-            found = menu(event, entered, decide)
+            found = menu(event, entered, decide, limits=EACH)
             worst_s[teams] = max(worst_s[teams], time.perf_counter() - started)
             undecided += sum(line.status == "undecided" for line in found)
             does = [line for line in found if line.status == "does"]
@@ -46,5 +48,5 @@ def _holds(event: Event, entered: tuple[Team, ...], line: Line) -> bool:
         knob = next(k for k in knobs(changed) if (k.kind, k.subject) == (kind, subject))
         changed = knob.apply(changed, level)
     problem = pose(changed, compose(changed, entered))
-    answer = decide(problem, Limits(work=8, seed=2))
+    answer = decide(problem, Limits(work=6, seed=2))
     return answer.status == "solved" and check_timetable(problem, answer) == ()

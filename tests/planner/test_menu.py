@@ -4,18 +4,22 @@ import string
 from collections.abc import Callable, Iterable
 
 import pytest
+from hypothesis import given, settings
 from msgspec.structs import replace
 
 from callroom.model import Event, Floor, Pause, Team, Wishes
 from callroom.model.catalogue import CatalogueRule
 from callroom.planner import (
+    Break,
     Limits,
     Problem,
+    Slot,
     Timetable,
     check_timetable,
     compose,
     pose,
 )
+from callroom.planner.judged import judged_s
 from callroom.planner.solve import calmest, decide, least_finish, solve
 from callroom.planner.what_if import knobs
 from callroom.planner.what_if.rules import RULES as WHAT_IF_RULES
@@ -23,6 +27,7 @@ from callroom.planner.why_not import Line, menu, plain_reasons
 from callroom.planner.why_not.rules import RULES as WHY_NOT_RULES
 from callroom.views.sentences import sentence, what_if
 from tests.planner import days
+from tests.planner.tiny_days import tiny_days
 
 MINUTE = 60
 STEP = 5 * MINUTE
@@ -187,6 +192,26 @@ def test_short_questions_agree_with_the_whole_search() -> None:
     assert check_timetable(late, calm) == ()
     waits = [aim.value_s for aim in (*calm.aims, *whole.aims) if aim.name == "longest_wait"]
     assert waits[0] <= waits[1]
+
+
+@settings(max_examples=60, deadline=None)
+@given(tiny_days())
+def test_the_bound_by_judges_holds(problem: Problem) -> None:
+    answer = least_finish(problem, Limits(work=2))
+    if answer.finish_s is not None:
+        assert judged_s(problem) <= answer.finish_s
+
+
+def test_heats_that_leave_no_judge_to_spare_count_in_full() -> None:
+    slots = tuple(
+        Slot(id=f, workout=f, block="d", rank=1, floors=(f,), length_s=10, judges=7) for f in "abc"
+    )
+    pause = Break(id="p", start_s=15, end_s=20)
+    day = Problem(floors=("a", "b", "c"), slots=slots, judges_limit=12, breaks=(pause,))
+    assert judged_s(day) == 35  # thirty seconds one after the other, five of them a pause
+    assert least_finish(day).finish_s == 40  # no heat runs through the pause
+    assert judged_s(replace(day, judges_limit=14)) == 15
+    assert judged_s(replace(day, judges_limit=None)) == 0
 
 
 @pytest.mark.parametrize("ask", [decide, least_finish, calmest])

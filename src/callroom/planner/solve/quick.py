@@ -10,6 +10,7 @@ from typing import NamedTuple
 import msgspec
 from ortools.sat.python import cp_model
 
+from callroom.planner.judged import judged_s
 from callroom.planner.overload import circles, overloads
 from callroom.planner.problem import Problem
 from callroom.planner.solve.aims import longest_wait
@@ -103,7 +104,7 @@ def _ask(problem: Problem) -> Timetable | int:
         return Timetable(status="solved", finish_s=problem.opens_s)
     if found := circles(problem):
         return Timetable(status="infeasible", findings=found)
-    least_s = certificate_s(problem)
+    least_s = max(certificate_s(problem), judged_s(problem))
     if found := overloads(problem, least_s):
         return Timetable(status="infeasible", certificate_s=least_s, findings=found)
     return least_s

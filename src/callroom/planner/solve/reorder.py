@@ -161,20 +161,22 @@ class _Shop:
 
     def _aim(self) -> None:
         """Make the cost small."""
-        grid_s = self._rest.grid_s
+        grid_s, horizon = self._rest.grid_s, self._units(self._horizon_s)
+        told_units = -(-60 * TOLD_MIN // grid_s)
         spent = []
         for heat in self._rest.heats:
-            moved = self.model.new_int_var(0, 2 * self._horizon_s, "moved")
+            # A start published off the grid counts as the mark behind it: nothing lies between.
+            published = self._units(heat.published_s)
+            moved = self.model.new_int_var(0, horizon, "moved")
             told = self.model.new_bool_var("told")
-            start = self._start[heat.id] * grid_s
-            self.model.add(moved >= start - heat.published_s)
-            self.model.add(moved >= heat.published_s - start)
+            start = self._start[heat.id]
+            self.model.add(moved >= start - published)
+            self.model.add(moved >= published - start)
             self.model.add(moved == 0).only_enforce_if(~told)
-            price = self._question.prices[heat.id]
-            spent.append(price * (moved + 60 * TOLD_MIN * told))
-            kept_s = self._question.kept[heat.id].start_s
-            self.model.add_hint(moved, abs(kept_s - heat.published_s))
-            self.model.add_hint(told, kept_s != heat.published_s)
+            spent.append(self._question.prices[heat.id] * (moved + told_units * told))
+            kept = abs(self._question.kept[heat.id].start_s // grid_s - published)
+            self.model.add_hint(moved, kept)
+            self.model.add_hint(told, kept > 0)
         self.model.minimize(cp_model.LinearExpr.sum(spent))
 
 

@@ -28,6 +28,8 @@ LineStatus = Literal["does", "in_vain", "undecided"]
 PROBE = Limits(work=1)
 MOST_PAIRS = 4
 """A menu of more than a few pairs is no help."""
+MOST_DOUBTS = 2
+"""So often may the limit come first on the way to a line; the next level up is no easier."""
 _HOURS = ("finish_later", "start_earlier")
 
 
@@ -150,15 +152,16 @@ class _Tries:
     def _bisect(self, event: Event, knob: Knob, does: _Tried) -> tuple[_Tried, bool]:
         """Return the least level found to do, and whether the one below is known not to."""
         low, high = -1, len(knob.levels) - 1
-        sure = True
-        while high - low > 1:
+        sure, doubts = True, 0
+        while high - low > 1 and doubts < MOST_DOUBTS:
             middle = (low + high) // 2
             tried = self._try(event, knob, knob.levels[middle])
             if tried.status == "solved":
                 does, high = tried, middle
             else:
                 low, sure = middle, tried.status == "infeasible"
-        return does, sure
+                doubts += not sure
+        return does, sure and high - low == 1
 
     def _try(self, event: Event, knob: Knob, level: int) -> _Tried:
         changed = knob.apply(event, level)

@@ -97,7 +97,9 @@ def ten_thousand_days_s() -> float:
     )
     levels = np.array([0.0, 0.1, 0.5, 0.9, 1.0])
     shape = np.array([0.85, 0.93, 1.0, 1.1, 1.3])
-    gap_s = course.gap_s.astype(np.float64)[:, None] * np.where(course.on_floor[:, None], shape, 1.0)
+    gap_s = course.gap_s.astype(np.float64)[:, None] * np.where(
+        course.on_floor[:, None], shape, 1.0
+    )
     spread = Spread(levels, (course.length_s[:, None] * shape).astype(np.float64), gap_s)
     best = float("inf")
     for seed in range(3):

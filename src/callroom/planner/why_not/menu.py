@@ -28,7 +28,7 @@ LineStatus = Literal["does", "in_vain", "undecided"]
 PROBE = Limits(work=1)
 MOST_PAIRS = 4
 """A menu of more than a few pairs is no help."""
-MOST_DOUBTS = 2
+MOST_DOUBTS = 1
 """So often may the limit come first on the way to a line; the next level up is no easier."""
 _HOURS = ("finish_later", "start_earlier")
 
@@ -186,15 +186,17 @@ def _line(tried: list[tuple[Knob, _Tried]], status: LineStatus, *, least: bool =
         least=least,
         finish_s=finish_s,
         changes=tuple(said(knob, one.level, one.event) for knob, one in tried),
-        outcome=_outcome(status, finish_s, least=least),
+        outcome=_outcome(tried[-1][0], status, finish_s, least=least),
     )
 
 
-def _outcome(status: LineStatus, finish_s: int | None, *, least: bool) -> Finding:
+def _outcome(knob: Knob, status: LineStatus, finish_s: int | None, *, least: bool) -> Finding:
     if status == "in_vain":
         return RULES.found("why_not.in_vain", "day")
     if status == "undecided":
         return RULES.found("why_not.undecided", "day")
+    if len(knob.levels) == 1:
+        return RULES.found("why_not.possible", "day", finish_at_s=finish_s)
     if least:
         return RULES.found("why_not.does_and_less_does_not", "day", finish_at_s=finish_s)
     return RULES.found("why_not.does", "day", finish_at_s=finish_s)

@@ -35,10 +35,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "what_if.whole_blocks": N_("Run whole blocks of heats at a constant rhythm."),
         "what_if.starts": N_("Let heats start on every multiple of {slot_s}."),
         "what_if.lanes_more": N_(
-            "Mark {more} more lanes on floor {floor}, {lanes} in all, with the kit for them."
+            "Mark lanes on floor {floor}: {more} more, {lanes} in all, with the kit for them."
         ),
         "what_if.lanes_and_judges_more": N_(
-            "Mark {more} more lanes on floor {floor}, {lanes} in all, with the kit for them, and"
+            "Mark lanes on floor {floor}: {more} more, {lanes} in all, with the kit for them, and"
             " find their judges, {judges} at once."
         ),
         "what_if.lanes_held": N_(
@@ -48,6 +48,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "why_not.does_and_less_does_not": N_(
             "The day can then be done, and is over at {finish_at_s} or earlier. A smaller change"
             " would not do."
+        ),
+        "why_not.possible": N_(
+            "The day can then be done, and is over at {finish_at_s} or earlier."
         ),
         "why_not.does": N_(
             "The day can then be done, and is over at {finish_at_s} or earlier. A smaller change"

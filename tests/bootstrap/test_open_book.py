@@ -94,3 +94,16 @@ def test_a_book_opened_to_look_at_writes_nothing(tmp_path: Path) -> None:
         book.ask_now(AT_THE_KEYBOARD, ask.call_heat("w1-1"), key="call")
     book.close()
     assert (tmp_path / "day.book").read_bytes() == before
+
+
+def test_a_draft_is_on_disk_until_it_is_let_go(tmp_path: Path) -> None:
+    book = day_book(tmp_path / "day.book")
+    book.keep_draft("workout/w1", b"one")
+    book.keep_draft("workout/w2", b"two")
+    book.keep_draft("other/x", b"three")
+    book.close()
+    again = open_book(tmp_path / "day.book")
+    assert again.drafts("workout/") == {"workout/w1": b"one", "workout/w2": b"two"}
+    again.keep_draft("workout/w1", None)
+    assert set(again.drafts("workout/")) == {"workout/w2"}
+    again.close()

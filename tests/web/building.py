@@ -108,6 +108,7 @@ class FakeBook:
         self._now_ms = now_ms
         self._answers: dict[tuple[str, str], tuple[bytes, Outcome]] = {}
         self._watchers: dict[int, Callable[[State], None]] = {}
+        self.kept: dict[str, bytes] = {}
         self._counter = itertools.count()
 
     def now_ms(self) -> int:
@@ -160,6 +161,15 @@ class FakeBook:
         for watcher in tuple(self._watchers.values()):
             watcher(self.state)
         return outcome
+
+    def drafts(self, prefix: str, /) -> dict[str, bytes]:
+        return {name: draft for name, draft in self.kept.items() if name.startswith(prefix)}
+
+    def keep_draft(self, name: str, draft: bytes | None, /) -> None:
+        if draft is None:
+            self.kept.pop(name, None)
+        else:
+            self.kept[name] = draft
 
     def history(self, ref: SheetRef, heat: str, /) -> tuple[HistoryLine, ...]:
         return tuple(score_history(self.entries, ref, heat))

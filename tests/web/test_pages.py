@@ -34,6 +34,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/devices": {"director"},
     "/director/files": {"director"},
     "/director/forecast": {"director"},
+    "/director/workouts": {"director"},
+    "/director/workouts/w1": {"director"},
 }
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
 

@@ -19,6 +19,7 @@ from callroom.views.forecast import ASKED_PERCENT, DayForecast, day_forecast
 
 TEAMS = 2000
 LEAST_TEAMS, MOST_TEAMS = 20, 20_000
+DRAFT_TEAMS = 300
 SEED = 1
 SEARCHED_TEAMS = 500
 """Loads are looked for with fewer teams: a step of 2.5 kg hides the difference."""
@@ -63,33 +64,51 @@ def forecast_day(event: Event, *, teams: int = TEAMS, seed: int = SEED) -> DayFo
         return _forecast(msgspec.msgpack.encode(event), teams, seed)
 
 
-@functools.lru_cache(maxsize=4)
-def _forecast(encoded: bytes, teams: int, seed: int) -> DayForecast:
+def forecast_draft(event: Event, workout_id: str) -> DayForecast:
+    """Return the forecast of one workout of `event` alone, quickly, while it is being built.
+
+    The athletes are taken to be as good as the loads of the whole event tell. What its
+    programme says is about this workout alone.
+    """
+    with _RUNNING:
+        return _forecast(msgspec.msgpack.encode(event), DRAFT_TEAMS, SEED, workout_id)
+
+
+@functools.lru_cache(maxsize=8)
+def _forecast(encoded: bytes, teams: int, seed: int, only: str = "") -> DayForecast:
     import numpy as np  # noqa: PLC0415 - see above
 
-    from callroom.forecast import check_programme, forecast_event  # noqa: PLC0415
+    from callroom.forecast import (  # noqa: PLC0415
+        check_programme,
+        forecast_event,
+        guessed_levels,
+    )
 
     event = msgspec.msgpack.decode(encoded, type=Event)
     movements = catalogue()
-    forecast = forecast_event(event, movements, generator=np.random.default_rng(seed), teams=teams)
+    levels = guessed_levels(event)
+    if only:
+        event = msgspec.structs.replace(event, workouts=(event.workout(only),))
+    forecast = forecast_event(
+        event, movements, generator=np.random.default_rng(seed), teams=teams, levels=levels
+    )
     programmes = {
         division.id: check_programme(event, division, movements, forecast)
         for division in event.divisions
     }
-    lighter = _lighter(event, forecast, seed)
+    lighter = _lighter(event, forecast, levels, seed)
     return day_forecast(event, forecast, programmes, lighter, seed=seed)
 
 
 def _lighter(
-    event: Event, forecast: Forecast, seed: int
+    event: Event, forecast: Forecast, levels: Mapping[str, float], seed: int
 ) -> dict[tuple[str, str, str], tuple[LoadAdvice, ...]]:
     """Return the loads that would let enough teams finish, where too few do."""
     import numpy as np  # noqa: PLC0415
 
-    from callroom.forecast import advise, guessed_levels  # noqa: PLC0415
+    from callroom.forecast import advise  # noqa: PLC0415
 
     movements = catalogue()
-    levels = guessed_levels(event)
     found = {}
     for told in forecast.workouts:
         for part in told.parts:

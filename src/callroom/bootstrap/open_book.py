@@ -17,7 +17,7 @@ from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
-from callroom.journal.store.side import PEOPLE, SECRETS
+from callroom.journal.store.side import DRAFTS, PEOPLE, SECRETS
 from callroom.model import Actor, SheetRef, State
 from callroom.model.person import Person
 from callroom.views.history import HistoryLine
@@ -142,6 +142,18 @@ class OpenBook:
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
         return self.store.side(PEOPLE).all()
+
+    def drafts(self, prefix: str) -> Mapping[str, bytes]:
+        """Return what was begun and not yet decided, by its name, where that begins so."""
+        return self.store.side(DRAFTS).all(prefix)
+
+    def keep_draft(self, name: str, draft: bytes | None) -> None:
+        """Keep a draft under a name, or (None) let go of it; returns when it is on disk."""
+        side = self.store.side(DRAFTS)
+        if draft is None:
+            side.delete(name)
+        else:
+            side.put(name, draft)
 
     def close(self) -> None:
         """Store what was asked, then let go of the book."""

@@ -8,7 +8,7 @@ import msgspec
 
 from callroom.model.forecast import Histogram
 from callroom.model.workout import PartKind
-from callroom.views.forecast import PartOutlook, PartsOutlook
+from callroom.views.forecast import PartOutlook, PartsOutlook, WorkoutOutlook
 from callroom.views.forecast_wording import results
 
 WHOLE = 1000
@@ -64,6 +64,13 @@ class Spread(msgspec.Struct, frozen=True, kw_only=True):
     cap: int | None
 
 
+class PartPicture(msgspec.Struct, frozen=True, kw_only=True):
+    """A scored part, and how its results spread; None where nobody gets anywhere."""
+
+    part: PartsOutlook
+    spread: Spread | None
+
+
 class _Axis(msgspec.Struct, frozen=True):
     first: int
     last: int
@@ -78,6 +85,11 @@ class _Axis(msgspec.Struct, frozen=True):
         if value is None or not self.first <= value <= self.last:
             return None
         return self.at(value)
+
+
+def pictures(outlook: WorkoutOutlook) -> tuple[PartPicture, ...]:
+    """Return the parts of a workout, each with its picture."""
+    return tuple(PartPicture(part=part, spread=spread(part)) for part in outlook.parts)
 
 
 def spread(part: PartsOutlook) -> Spread | None:

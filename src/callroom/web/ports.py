@@ -1,6 +1,6 @@
 """What the pages need of an open book; `callroom.bootstrap` hands in the real one."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -72,6 +72,12 @@ class Book(Protocol):
 
     def history(self, ref: SheetRef, heat: str, /) -> tuple[HistoryLine, ...]:
         """Return what happened to one score; reads the whole journal from disk."""
+
+    def drafts(self, prefix: str, /) -> Mapping[str, bytes]:
+        """Return what was begun and not yet decided, by its name, where that begins so."""
+
+    def keep_draft(self, name: str, draft: bytes | None, /) -> None:
+        """Keep a draft under a name, or (None) let go of it; writes to disk."""
 
     async def ask(
         self, actor: Actor, request: Request, *, key: str, beside: tuple[Any, ...] = ()

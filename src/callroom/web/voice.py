@@ -44,6 +44,17 @@ _ROLES = {
 }
 
 
+_FAMILIES = {
+    "barbell": N_("Barbell"),
+    "dumbbell": N_("Dumbbell"),
+    "kettlebell": N_("Kettlebell"),
+    "ball": N_("Ball"),
+    "hanging": N_("Hanging, rings and rope"),
+    "floor": N_("On the floor"),
+    "jump": N_("Jumping and boxes"),
+    "object": N_("Carrying, sleds and odd objects"),
+    "engine": N_("Running and machines"),
+}
 _UNPLACED = {
     "lane_moved": N_("the plan has another team in that lane"),
     "heat_confirmed": N_("it differs, and came after the heat was confirmed"),
@@ -186,6 +197,10 @@ class Voice:
     def remedy(self, amendment: AmendmentText) -> str:
         """Return what an amendment makes of the heats that had run."""
         return amendment_wording.remedy(amendment, self._words)
+
+    def family(self, name: str) -> str:
+        """Return a family of movements by its name."""
+        return self._words.gettext(_FAMILIES.get(name, name))
 
     def lift(self, task: Task) -> str:
         """Return whose lift it is, and of what: ``"clean and jerk, women"``."""

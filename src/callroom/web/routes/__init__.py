@@ -3,6 +3,7 @@
 from callroom.web.routes import (
     amendments,
     board,
+    builder,
     desk,
     director,
     doors,
@@ -38,6 +39,7 @@ HANDLERS = (
     *lane.HANDLERS,
     *director.HANDLERS,
     *forecast.HANDLERS,
+    *builder.HANDLERS,
     *files.HANDLERS,
     *doors.HANDLERS,
     *entries.HANDLERS,

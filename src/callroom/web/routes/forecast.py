@@ -11,21 +11,13 @@ from callroom.model.forecast import CapacityUse
 from callroom.views.forecast import (
     ASKED_PERCENT,
     DayForecast,
-    PartsOutlook,
     ProgrammeOutlook,
     WorkoutOutlook,
 )
-from callroom.views.spread import Spread, spread
+from callroom.views.spread import PartPicture, pictures
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, need_director
 from callroom.web.pages import Page
-
-
-class PartPicture(msgspec.Struct, frozen=True, kw_only=True):
-    """A scored part, and how its results spread; None where nobody gets anywhere."""
-
-    part: PartsOutlook
-    spread: Spread | None
 
 
 class WorkoutPicture(msgspec.Struct, frozen=True, kw_only=True):
@@ -79,13 +71,7 @@ def _page(day: DayForecast) -> ForecastPage:
     return ForecastPage(
         teams=day.teams,
         asked_percent=ASKED_PERCENT,
-        workouts=tuple(
-            WorkoutPicture(
-                outlook=one,
-                parts=tuple(PartPicture(part=part, spread=spread(part)) for part in one.parts),
-            )
-            for one in day.workouts
-        ),
+        workouts=tuple(WorkoutPicture(outlook=one, parts=pictures(one)) for one in day.workouts),
         programmes=tuple(_programme(one) for one in day.programmes),
     )
 

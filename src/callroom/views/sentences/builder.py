@@ -1,0 +1,20 @@
+"""What the workout builder cannot read."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from callroom.model.words import N_
+
+SENTENCES: Mapping[str, str] = MappingProxyType(
+    {
+        "draft.amounts_unreadable": N_(
+            '"{given}" is no amount. Type a whole number, or one for each round: 21-15-9.'
+        ),
+        "draft.height_unreadable": N_(
+            '"{given}" is no height. Type a number with cm, m, in or ft behind it: 60 cm / 24 in.'
+        ),
+        "draft.release_unreadable": N_(
+            '"{given}" is no date and time at the venue. Choose a day and a time, or leave it empty.'
+        ),
+    }
+)

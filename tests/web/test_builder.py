@@ -1,0 +1,211 @@
+"""The workout builder over its pages: begin, change, keep, save, and what stands in the way."""
+
+import re
+from html import unescape
+from typing import Any
+
+import msgspec
+import pytest
+from playwright.sync_api import Browser, expect
+
+from callroom.actions.request import propose
+from callroom.journal.entries import bodies
+from tests.views.building import example_event
+from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token, served
+from tests.web.test_browser import complaints, context_of
+
+
+def fields(text: str) -> dict[str, str]:
+    """What a browser would send of the builder's form: its fields as they stand."""
+    form = text.split("data-builder ", 1)[1].split("</form>", 1)[0]
+    found: dict[str, str] = {}
+    for tag in re.findall(r"<input[^>]*>", form):
+        name, value = re.search(r'\bname="([^"]*)"', tag), re.search(r'\bvalue="([^"]*)"', tag)
+        ticked = 'type="checkbox"' not in tag or " checked" in tag
+        if name and ticked:
+            found[unescape(name[1])] = unescape(value[1]) if value else ""
+    for name, inside in re.findall(
+        r'<select[^>]*\bname="([^"]*)"[^>]*>(.*?)</select>', form, re.DOTALL
+    ):
+        chosen = re.search(r'<option value="([^"]*)" selected', inside)
+        first = re.search(r'<option value="([^"]*)"', inside)
+        taken = chosen or first
+        found[unescape(name)] = unescape(taken[1]) if taken else ""
+    for name, inside in re.findall(r'<textarea[^>]*\bname="([^"]*)"[^>]*>(.*?)</textarea>', form):
+        found[unescape(name)] = unescape(inside)
+    return found
+
+
+def press(client: Any, path: str, deed: str, **changed: str) -> Any:
+    """Press a button of the builder with some fields changed; returns the answer."""
+    data = fields(client.get(path).text) | changed | {"do": deed}
+    return client.post(path, data=data, follow_redirects=False)
+
+
+def test_saving_what_was_not_changed_asks_for_the_event_as_it_is() -> None:
+    event = example_event()
+    for workout in event.workouts:
+        book = example_book()
+        with client_of(book, "director") as client:
+            answer = press(client, f"/director/workouts/{workout.id}", "save")
+        assert answer.status_code == 303, answer.text
+        assert book.state.event == event
+
+
+def test_a_workout_begun_from_another_is_saved_as_one_more() -> None:
+    book = example_book()
+    with client_of(book, "director") as client:
+        begun = client.post(
+            "/director/workouts",
+            data={"form_token": form_token("director"), "name": "Encore", "from": "w1"},
+            follow_redirects=False,
+        )
+        path = begun.headers["location"]
+        assert path == "/director/workouts/w6"
+        assert "begun, not saved yet" in client.get("/director/workouts").text
+        saved = press(client, path, "save", **{"0/cap_s": "900"})
+    assert saved.status_code == 303
+    event = book.state.event
+    assert event is not None
+    assert [one.id for one in event.workouts] == ["w1", "w2", "w3", "w4", "w5", "w6"]
+    made, source = event.workout("w6"), event.workout("w1")
+    assert (made.name, made.parts[0].cap_s) == ("Encore", 9 * 60)
+    assert made.parts[0].blocks == source.parts[0].blocks
+    assert book.kept == {}
+
+
+def test_what_is_typed_is_kept_and_comes_back() -> None:
+    book = example_book()
+    path = "/director/workouts/w1"
+    with client_of(book, "director") as client:
+        data = fields(client.get(path).text) | {"0/cap_s": "soon", "/name": "Long & <hard>"}
+        answer = client.post(f"{path}/draft", data=data)
+        assert answer.status_code == 200
+        assert 'data-field="0/cap_s"' in answer.text
+        again = client.get(path).text
+    assert fields(again)["0/cap_s"] == "soon"
+    assert fields(again)["/name"] == "Long & <hard>"
+    assert "<hard>" not in again
+    assert book.state.event == example_event()
+    assert not book.entries
+
+
+def test_the_preview_says_running_totals_standards_and_forecast() -> None:
+    with client_of(example_book(), "director") as client:
+        path = "/director/workouts/w1"
+        data = fields(client.get(path).text) | {"0.0.0/amounts": "70"}
+        text = client.post(f"{path}/draft", data=data).text
+    assert "70 cal" in text
+    assert "in 100 finish by" in text
+    assert "What a judge must see" in text
+    assert '<svg class="hill"' in text
+
+
+def test_a_faulty_draft_is_not_saved_and_says_where() -> None:
+    book = example_book()
+    with client_of(book, "director") as client:
+        answer = press(client, "/director/workouts/w1", "save", **{"0/cap_s": "0"})
+    assert answer.status_code == 422
+    assert "one thing must be mended" in answer.text
+    assert re.search(r'id="0/cap_s"[^>]*aria-invalid="true"', answer.text)
+    assert not book.entries
+    assert book.kept
+
+
+def test_a_draft_begun_before_the_event_changed_is_refused_until_it_is_looked_at() -> None:
+    book = example_book()
+    path = "/director/workouts/w1"
+    with client_of(book, "director") as client:
+        data = fields(client.get(path).text) | {"0/cap_s": "11:00"}
+        event = book.state.event
+        assert event is not None
+        moved = msgspec.structs.replace(event, venue="The other hall")
+        book.do(DIRECTOR, propose(bodies.EventSet(event=moved)))
+        refused = client.post(path, data=data | {"do": "save"})
+        assert refused.status_code == 409
+        assert "was changed since" in refused.text
+        assert fields(refused.text)["0/cap_s"] == "11:00"
+        client.post(path, data=fields(refused.text) | {"do": "renew"})
+        saved = press(client, path, "save")
+    assert saved.status_code == 303
+    assert book.state.event is not None
+    assert book.state.event.venue == "The other hall"
+    assert book.state.event.workout("w1").parts[0].cap_s == 660
+
+
+def test_buttons_add_move_and_remove_and_go_on_where_they_were_pressed() -> None:
+    book = example_book()
+    path = "/director/workouts/w1"
+    with client_of(book, "director") as client:
+        added = press(client, path, "add 0.0")
+        assert added.headers["location"] == f"{path}?at=0.0.5"
+        text = client.get(f"{path}?at=0.0.5").text
+        assert re.search(r'<select id="0.0.5/movement"[^>]* autofocus', text)
+        press(client, path, "up 0.0.5", **{"0.0.5/movement": "sit_up", "0.0.5/amounts": "30"})
+        assert fields(client.get(path).text)["0.0.4/movement"] == "sit_up"
+        press(client, path, "remove 0.0.5")
+        assert "0.0.5/movement" not in fields(client.get(path).text)
+        thrown = press(client, path, "discard")
+    assert thrown.headers["location"] == "/director/workouts"
+    assert book.kept == {}
+
+
+def test_a_workout_there_is_not_and_a_button_there_is_not() -> None:
+    book = example_book()
+    with client_of(book, "director") as client:
+        assert client.get("/director/workouts/w9").status_code == 404
+        assert press(client, "/director/workouts/w1", "fly 0").status_code == 422
+        bare = {"form_token": form_token("director"), "do": "save"}
+        assert client.post("/director/workouts/w1", data=bare).status_code == 400
+    assert not book.entries
+
+
+@pytest.mark.browser
+def test_a_sixth_workout_is_built_in_the_browser_with_its_forecast_as_it_is_typed(
+    browser: Browser,
+) -> None:
+    book = FakeBook(example_book().state)
+    with served(book) as url, context_of(browser, url, "director") as context:
+        page = context.new_page()
+        heard = complaints(page)
+        page.goto("/director/workouts")
+        page.get_by_label("Name").fill("Last orders")
+        page.get_by_role("button", name="Begin").click()
+        preview = page.get_by_role("region", name="What it would be")
+        expect(preview).to_contain_text("Mend what is marked")
+
+        page.get_by_label("Movement", exact=True).select_option(label="Thruster")
+        page.get_by_label("How much").fill("21-15-9")
+        rounds = page.get_by_label("Rounds")
+        expect(page.locator('[id="0.0.0/amounts-fault"]')).to_contain_text("3")
+        rounds.fill("3")
+        expect(page.locator('[id="0.0.0/amounts-fault"]')).to_be_hidden()
+        expect(preview).to_contain_text("in 100 finish by 10:00")
+        expect(preview).to_contain_text("45 counts in all")
+
+        page.get_by_text("Loads and heights").first.click()
+        page.get_by_label("Loads: all divisions, everyone").fill("30 kg / 65 lb")
+        expect(preview).to_contain_text("30 kg / 65 lb")
+
+        page.get_by_role("button", name="Add a task").press("Enter")
+        movement = page.locator('[id="0.0.1/movement"]')
+        expect(movement).to_be_focused()
+        movement.select_option(label="Pull-up")
+        page.locator('[id="0.0.1/amounts"]').fill("21-15-9")
+        expect(preview).to_contain_text("90 counts in all")
+        expect(preview.locator("summary", has_text="Pull-up")).to_be_visible()
+
+        page.get_by_label("Time cap").fill("0:00")
+        expect(page.locator('[id="0/cap_s-fault"]')).to_be_visible()
+        page.get_by_label("Time cap").fill("8:00")
+        expect(preview).to_contain_text("in 100 finish by 8:00")
+
+        page.get_by_role("button", name="Save the workout").press("Enter")
+        expect(page.get_by_role("link", name="Last orders")).to_be_visible()
+        assert heard == []
+    event = book.state.event
+    assert event is not None
+    part = event.workout("w6").parts[0]
+    assert [task.movement for task in part.blocks[0].tasks] == ["thruster", "pull_up"]
+    assert (part.cap_s, part.blocks[0].rounds) == (480, 3)
+    assert book.kept == {}

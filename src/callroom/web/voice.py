@@ -181,8 +181,10 @@ class Voice:
     def whom(self, load: PublishedLoad) -> str:
         """Return whose load it is: a division, a category, both; empty for everyone's."""
         event = self._state.event
-        groups = (*event.divisions, *event.categories) if event is not None else ()
-        names = {group.id: group.name for group in groups}
+        names: dict[str, str] = {}
+        if event is not None:
+            names = {division.id: division.name for division in event.divisions}
+            names |= {category.id: category.name for category in event.categories}
         given = (load.division, load.category)
         return ", ".join(names.get(one, one) for one in given if one)
 

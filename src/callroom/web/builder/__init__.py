@@ -3,7 +3,8 @@
 Decides: how a draft is posted, changed, read as a workout and written from one, and which
 field a fault concerns.
 Never does: judge a workout; ``model.checking`` does, and ``actions`` save it.
-May import: ``model``, ``actions``, ``views``, and the reading of typed texts in ``web.forms``.
+May import: ``model``, ``actions``, ``standards``, ``views``, ``bootstrap``, ``web.pages``
+and the reading of typed texts in ``web.forms``.
 """
 
 from callroom.web.builder.deeds import Deed, do, read_deed

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 from callroom.actions.workouts import with_workout
 from callroom.bootstrap.forecasting import forecast_draft
 from callroom.model import Event, Finding, State
-from callroom.views.forecast import FloorOutlook
+from callroom.views.forecast import ASKED_PERCENT, FloorOutlook
 from callroom.views.guide import guide
 from callroom.views.guide_text import StandardText, WorkoutText, standard_text, workout_text
 from callroom.views.spread import PartPicture, pictures
@@ -20,13 +20,15 @@ from callroom.web.builder.read import Reading, read_workout
 class Shown(msgspec.Struct, frozen=True, kw_only=True):
     """A draft without faults as it will be told, and how it is likely to go.
 
-    `divisions` are the heads of the columns of loads; `cautions` what the forecast makes
-    one think about.
+    `divisions` are the heads of the columns of loads; `asked_percent` how many teams in a
+    hundred should finish by a recommended cap; `cautions` what the forecast makes one think
+    about.
     """
 
     workout: WorkoutText
     divisions: tuple[str, ...]
     standards: tuple[StandardText, ...]
+    asked_percent: int
     parts: tuple[PartPicture, ...]
     floors: tuple[FloorOutlook, ...]
     cautions: tuple[Finding, ...]
@@ -76,6 +78,7 @@ def _shown(state: State, event: Event, reading: Reading, speech: Speech) -> Show
         workout=workout_text(view, one, speech),
         divisions=view.divisions,
         standards=tuple(standard_text(needed, speech) for needed in view.standards_of(one)),
+        asked_percent=ASKED_PERCENT,
         parts=pictures(outlook),
         floors=outlook.floors,
         cautions=tuple(

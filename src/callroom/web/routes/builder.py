@@ -1,8 +1,7 @@
 """The workout builder, for the director."""
 
 import asyncio
-from collections.abc import Mapping
-from typing import Any, ClassVar, get_args
+from typing import Any
 
 import msgspec
 from litestar import Response, get, post
@@ -12,67 +11,22 @@ from markupsafe import Markup
 from msgspec.structs import replace
 
 from callroom.actions.workouts import set_workout
-from callroom.model import BadInput, Category, Division, Event, Floor, NotFound, Refusal, State
-from callroom.model.movement import Family
-from callroom.standards import all_movements
-from callroom.views.timetable import CREW, WorkoutTitle, workout_title
+from callroom.model import BadInput, Event, NotFound, Refusal, State
+from callroom.views.timetable import CREW, workout_title
 from callroom.web.builder import Draft, Node, blank, do, next_workout_id, posted_root, read_deed
 from callroom.web.builder import written as written_workout
+from callroom.web.builder.pages import BuilderListPage, BuilderPage, movement_choices
 from callroom.web.builder.preview import Preview, read_draft, with_forecast
 from callroom.web.errors import Unreadable, findings_of, status_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
-from callroom.web.pages import Page, html
+from callroom.web.pages import html
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
 
 DRAFTS = "workout/"
 """How the names of drafts begin in the book's side table."""
-
-
-class MovementChoice(msgspec.Struct, frozen=True, kw_only=True):
-    """The movements of one family, as ids and names."""
-
-    family: Family
-    movements: tuple[tuple[str, str], ...]
-
-
-class BuilderListPage(Page, frozen=True, kw_only=True):
-    """``/director/workouts``: the workouts to build on, and a form to begin one more.
-
-    `drafts` names the workouts that were begun and not saved, by id.
-    """
-
-    template: ClassVar[str] = "builder_list.html"
-    event: str
-    workouts: tuple[WorkoutTitle, ...]
-    drafts: Mapping[str, str]
-    key: str
-
-
-class BuilderPage(Page, frozen=True, kw_only=True):
-    """``/director/workouts/<id>``: the fields of one workout, and what it would be.
-
-    `faults` are sentences by the name of the field they concern, `at` is the path of the
-    part, block or task to go on at; `saved`: nothing differs from the event as it stands.
-    """
-
-    template: ClassVar[str] = "builder.html"
-    root: Node
-    basis: int
-    faults: Mapping[str, str]
-    preview: Markup
-    divisions: tuple[Division, ...]
-    categories: tuple[Category, ...]
-    floors: tuple[Floor, ...]
-    movements: tuple[MovementChoice, ...]
-    unit: str
-    saved: bool
-    stale: bool
-    at: str
-    told: Told | None
-    key: str
 
 
 @get("/director/workouts")
@@ -223,7 +177,7 @@ async def _page(
         divisions=event.divisions,
         categories=event.categories,
         floors=event.floors,
-        movements=_choices(),
+        movements=movement_choices(),
         unit=event.mass_unit,
         saved=preview.state.event == event,
         stale=draft.basis != _basis(house.state),
@@ -286,22 +240,6 @@ def _event(state: State) -> Event:
     if state.event is None:
         raise NotFound("book.no_event")
     return state.event
-
-
-def _choices() -> tuple[MovementChoice, ...]:
-    movements = all_movements()
-    return tuple(
-        MovementChoice(
-            family=family,
-            movements=tuple(
-                sorted(
-                    ((one.id, one.name) for one in movements if one.family == family),
-                    key=lambda choice: choice[1],
-                )
-            ),
-        )
-        for family in get_args(Family)
-    )
 
 
 HANDLERS = (show_builder_list, begin, show_builder, build, keep_and_preview)

@@ -274,7 +274,7 @@ def test_heats_that_have_run_need_a_whole_remedy(rule: str, given: dict[str, str
     day = loaded_day()
     run_first_heat(day)
     with pytest.raises(Refusal) as refused:
-        day.ask(HEAD_JUDGE, amend(**({"from_heat": "w1-2"} | given)))
+        day.ask(HEAD_JUDGE, amend(None, **({"from_heat": "w1-2"} | given)))
     assert refused.value.rule == rule
 
 

@@ -162,3 +162,11 @@ def test_nobody_but_the_machine_itself_sets_the_first_passphrase() -> None:
         data = {"passphrase": "a b c d e f g", "again": "a b c d e f g"}
         assert client.post("/sign-in", data=data).status_code == 403
     assert book.doors.passphrase == ""
+
+
+def test_a_page_of_codes_that_is_reloaded_leads_back_and_makes_none() -> None:
+    book = example_book()
+    before = dict(book.doors.codes)
+    with client_of(book, "director") as client:
+        assert "Devices that joined" in client.get("/director/codes").text
+    assert book.doors.codes == before

@@ -72,6 +72,13 @@ async def revoke(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Respon
     return Redirect("/director/devices", status_code=303)
 
 
+@get("/director/codes")
+async def show_no_codes(visitor: ByVisitor) -> Response[Any]:
+    """Lead back to the devices: codes are shown once, and a reload must not make new ones."""
+    need_director(visitor)
+    return Redirect("/director/devices", status_code=303)
+
+
 @post("/director/codes", status_code=200)
 async def make_codes(
     request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
@@ -128,4 +135,4 @@ def _qr(text: str) -> str:
     return picture.getvalue().decode()
 
 
-HANDLERS = (show_director, show_devices, revoke, make_codes)
+HANDLERS = (show_director, show_devices, revoke, make_codes, show_no_codes)

@@ -17,7 +17,7 @@ from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
 from callroom.journal.entries import bodies
 from callroom.journal.entries.kinds import KINDS
-from callroom.model import CrewMember, KitItem, Result, SheetRef
+from callroom.model import CrewMember, KitItem, Result, Screen, SheetRef
 from callroom.model.person import Person
 from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
@@ -67,6 +67,7 @@ def main() -> None:
     do(ask.post_standings("pairs"))
     change_the_rules(do)
     use_a_phone_and_lose_it(do)
+    do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
     book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))

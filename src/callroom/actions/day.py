@@ -7,7 +7,18 @@ import msgspec
 
 from callroom.actions.request import Request, propose
 from callroom.journal.entries import bodies
-from callroom.model import Decider, Heat, Plan, Remedy, Result, Role, ScoreReport, SheetRef, Workout
+from callroom.model import (
+    Decider,
+    Heat,
+    Plan,
+    Remedy,
+    Result,
+    Role,
+    ScoreReport,
+    Screen,
+    SheetRef,
+    Workout,
+)
 
 Basis = Mapping[str, int]
 
@@ -191,6 +202,11 @@ def revoke_device(device: str) -> Request:
 def report_training(movements: tuple[str, ...], right: int, asked: int) -> Request:
     """Tell how a self-check of this device went."""
     return propose(bodies.TrainingTaken(movements=movements, right=right, asked=asked))
+
+
+def set_screen(screen: Screen) -> Request:
+    """Say what the screen in the hall shows."""
+    return propose(bodies.ScreenSet(screen=screen))
 
 
 def mark_rehearsal(seed: int) -> Request:

@@ -60,6 +60,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "device.joined": Permit(_DIRECTOR),
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "training.taken": Permit(_ANYONE_IN),
+        "screen.set": Permit(_DIRECTOR, setup_rules.screen_set),
         "rehearsal.marked": Permit(_DIRECTOR),
     }
 )

@@ -5,6 +5,7 @@ from callroom.actions.digest import inputs_digest
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, Event, Plan, Refusal, Stale, errors_among
 from callroom.model.checking import check_event, check_teams
+from callroom.model.screen import LEAST_EACH_S, MOST_EACH_S
 from callroom.planner.check import check_plan
 
 
@@ -84,6 +85,18 @@ def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
         finish_s=max((heat.end_s for heat in changed.values()), default=0),
     )
     _need_possible(case, plan)
+
+
+def screen_set(case: Case, body: bodies.ScreenSet) -> None:
+    """Each part stays long enough to be read, and short enough to wait for."""
+    del case
+    if not LEAST_EACH_S <= body.screen.each_s <= MOST_EACH_S:
+        raise Refusal(
+            "screen.each_s",
+            given=body.screen.each_s,
+            least=LEAST_EACH_S,
+            most=MOST_EACH_S,
+        )
 
 
 def _event_in_force(case: Case) -> Event:

@@ -34,6 +34,7 @@ from callroom.model.score import (
     SheetRef,
     sheet_key,
 )
+from callroom.model.screen import SCREEN_PARTS, Screen, ScreenPart
 from callroom.model.state import HeatRun, Posting, Rerun, State
 from callroom.model.steps import (
     Step,
@@ -49,6 +50,7 @@ from callroom.model.wishes import Pause, Wishes
 from callroom.model.workout import Block, Part, Switch, Task, TieBreak, Who, Workout
 
 __all__ = [
+    "SCREEN_PARTS",
     "Actor",
     "Amendment",
     "Athlete",
@@ -99,6 +101,8 @@ __all__ = [
     "Ruling",
     "ScoreReport",
     "ScoreSheet",
+    "Screen",
+    "ScreenPart",
     "SheetRef",
     "Shift",
     "Stale",

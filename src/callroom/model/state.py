@@ -13,6 +13,7 @@ from callroom.model.plan import Plan
 from callroom.model.role import Device
 from callroom.model.ruling import Ruling
 from callroom.model.score import KeptReport, ScoreSheet
+from callroom.model.screen import Screen
 from callroom.model.team import Team, TeamStatus
 from callroom.model.training import Training
 
@@ -80,6 +81,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     trainings: Mapping[str, Training] = {}
     subjects: Mapping[str, int] = {}
     rehearsal: bool = False
+    screen: Screen = Screen()
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""

@@ -14,6 +14,7 @@ from callroom.model import (
     Remedy,
     Result,
     Role,
+    Screen,
     Team,
     Workout,
 )
@@ -273,6 +274,12 @@ class TrainingTaken(Body, frozen=True):
         """Hold the numbers against each other."""
         if not 0 <= self.right <= self.asked:
             raise ValueError(f"right is {self.right}, of {self.asked} asked")
+
+
+class ScreenSet(Body, frozen=True):
+    """What the screen in the hall shows from now on, whole."""
+
+    screen: Screen
 
 
 class RehearsalMarked(Body, frozen=True):

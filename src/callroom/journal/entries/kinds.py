@@ -41,6 +41,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "device.joined": Kind(1, bodies.DeviceJoined),
         "device.revoked": Kind(1, bodies.DeviceRevoked),
         "training.taken": Kind(1, bodies.TrainingTaken, is_report=True),
+        "screen.set": Kind(1, bodies.ScreenSet),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),
     }
 )

@@ -17,6 +17,7 @@ from callroom.model import (
     Rerun,
     Ruling,
     ScoreSheet,
+    Screen,
     State,
     Team,
     TeamStatus,
@@ -73,6 +74,7 @@ class Builder:
         self._plan: Plan | None = state.plan
         self._heats_by_id: Mapping[str, Heat] | None = None
         self.rehearsal: bool = state.rehearsal
+        self.screen: Screen = state.screen
         self.teams: Shelf[Team] = Shelf(state.teams)
         self.team_status: Shelf[TeamStatus] = Shelf(state.team_status)
         self.crew: Shelf[CrewMember] = Shelf(state.crew)
@@ -133,4 +135,5 @@ class Builder:
             trainings=self.trainings.view,
             subjects=self.subjects.view,
             rehearsal=self.rehearsal,
+            screen=self.screen,
         )

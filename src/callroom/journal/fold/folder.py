@@ -46,6 +46,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
         "training.taken": training.training_taken,
+        "screen.set": running.screen_set,
         "rehearsal.marked": running.rehearsal_marked,
     }
 )

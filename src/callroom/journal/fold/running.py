@@ -115,6 +115,12 @@ def device_revoked(build: Builder, entry: Entry, body: bodies.DeviceRevoked) -> 
     build.touch(f"device:{body.device}")
 
 
+def screen_set(build: Builder, _entry: Entry, body: bodies.ScreenSet) -> None:
+    """Change what the hall screen shows."""
+    build.screen = body.screen
+    build.touch("screen")
+
+
 def rehearsal_marked(build: Builder, _entry: Entry, _body: bodies.RehearsalMarked) -> None:
     """Mark the whole book as a practice run."""
     build.rehearsal = True

@@ -101,6 +101,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "request.stale": N_(
             "Somebody changed this while you were looking at it. Look again, then decide."
         ),
+        "screen.each_s": N_(
+            "A part of the hall screen stays for {least} to {most} seconds, not {given}."
+        ),
         "request.unknown_kind": N_("There is nothing called “{kind}” to be done."),
         "request.unreadable": N_("What was sent cannot be read: {fault}"),
     }

@@ -20,8 +20,8 @@ ROOT = Path(__file__).resolve().parent.parent
 
 PYTEST_STAGES: dict[str, tuple[str, ...]] = {
     "unit": ("-n", "2", "-m", "not store and not browser"),
-    "store": ("-m", "store and not browser"),
-    "browser": ("-m", "browser"),
+    "store": ("-n", "2", "-m", "store and not browser"),
+    "browser": ("-n", "2", "-m", "browser"),
 }
 
 

@@ -1,5 +1,6 @@
 """Pages in a real browser: accessible at both widths, live, usable by keyboard alone."""
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -182,7 +183,9 @@ def test_a_heat_is_typed_in_with_the_keyboard_alone(browser: Browser) -> None:
     with served(book) as url, context_of(browser, url, "desk") as context:
         page = context.new_page()
         page.goto("/desk/card/w5/T13/1")
-        for time in ("812", "9:05", "1000", "933"):
+        for team, time in ((13, "812"), (14, "9:05"), (15, "1000"), (16, "933")):
+            expect(page).to_have_url(re.compile(rf"/T{team}/"))
+            expect(page.locator("main input:focus")).to_have_value("")
             page.keyboard.type(time)
             page.keyboard.press("Enter")
             expect(page.get_by_role("status").first).to_contain_text("Saved")

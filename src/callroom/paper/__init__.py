@@ -9,13 +9,14 @@ from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
-from callroom.paper.pack import print_pack
+from callroom.paper.pack import PACK, print_pack
 from callroom.paper.reprint import reprint
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperFailed, PaperSize
 
 __all__ = [
+    "PACK",
     "PaperFailed",
     "PaperSize",
     "addendum_pdf",

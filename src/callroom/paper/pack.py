@@ -1,5 +1,6 @@
 """The print pack: every sheet of the day as files in a folder."""
 
+from collections.abc import Collection
 from pathlib import Path
 from typing import Literal
 
@@ -14,6 +15,8 @@ from callroom.views.guide_text import guide_text
 from callroom.views.sheets import Sheets
 from callroom.views.work_wording import Speech
 
+PACK = ("day", "floors", "teams", "heat-sheets", "cards", "guide", "briefing", "addendum")
+
 
 def print_pack(
     sheets: Sheets,
@@ -22,8 +25,9 @@ def print_pack(
     size: PaperSize,
     speech: Speech,
     cards_to_a_sheet: Literal[1, 2] = 1,
+    only: Collection[str] = PACK,
 ) -> tuple[Path, ...]:
-    """Write all sheets as PDF files into `out_dir`, made if need be, and return the files.
+    """Write the sheets as PDF files into `out_dir`, made if need be, and return the files.
 
     Files of an earlier pack are replaced; nothing else in the folder is touched.
 
@@ -39,28 +43,47 @@ def print_pack(
         The categories, movements, unit of mass and language to write with.
     cards_to_a_sheet
         1: a full sheet for each card; 2: half a sheet, to be cut.
+    only
+        The files to write, some of `PACK`; an addendum of nothing is never written.
 
     Raises
     ------
     PaperFailed
         If a sheet cannot be set. Then nothing has been written.
     """
-    at, head = sheets.as_of, sheets.timetable.masthead
-    guide, briefing = guide_text(sheets.guide, speech), guide_text(sheets.briefing, speech)
+    wanted = [name for name in PACK if name in only]
+    if sheets.addendum.empty:
+        wanted = [name for name in wanted if name != "addendum"]
     made = {
-        "day.pdf": overview_pdf(sheets.timetable, size=size, at=at, speech=speech),
-        "floors.pdf": floors_pdf(sheets.timetable, size=size, at=at, speech=speech),
-        "teams.pdf": team_days_pdf(sheets.team_days, size=size, at=at, speech=speech),
-        "heat-sheets.pdf": heat_sheets_pdf(sheets.heat_sheets, size=size, at=at, speech=speech),
-        "cards.pdf": cards_pdf(
-            sheets.cards, size=size, at=at, speech=speech, to_a_sheet=cards_to_a_sheet
-        ),
-        "guide.pdf": guide_pdf(guide, head, size=size, at=at, speech=speech),
-        "briefing.pdf": briefing_pdf(briefing, head, size=size, at=at, speech=speech),
+        name: _drawn(name, sheets, size=size, speech=speech, to_a_sheet=cards_to_a_sheet)
+        for name in wanted
     }
-    if not sheets.addendum.empty:
-        made["addendum.pdf"] = addendum_pdf(sheets.addendum, size=size, at=at, speech=speech)
     out_dir.mkdir(parents=True, exist_ok=True)
     for name, pdf in made.items():
-        (out_dir / name).write_bytes(pdf)
-    return tuple(out_dir / name for name in made)
+        (out_dir / f"{name}.pdf").write_bytes(pdf)
+    return tuple(out_dir / f"{name}.pdf" for name in made)
+
+
+def _drawn(
+    name: str, sheets: Sheets, *, size: PaperSize, speech: Speech, to_a_sheet: Literal[1, 2]
+) -> bytes:
+    at, head = sheets.as_of, sheets.timetable.masthead
+    match name:
+        case "day":
+            return overview_pdf(sheets.timetable, size=size, at=at, speech=speech)
+        case "floors":
+            return floors_pdf(sheets.timetable, size=size, at=at, speech=speech)
+        case "teams":
+            return team_days_pdf(sheets.team_days, size=size, at=at, speech=speech)
+        case "heat-sheets":
+            return heat_sheets_pdf(sheets.heat_sheets, size=size, at=at, speech=speech)
+        case "cards":
+            return cards_pdf(sheets.cards, size=size, at=at, speech=speech, to_a_sheet=to_a_sheet)
+        case "guide":
+            text = guide_text(sheets.guide, speech)
+            return guide_pdf(text, head, size=size, at=at, speech=speech)
+        case "briefing":
+            text = guide_text(sheets.briefing, speech)
+            return briefing_pdf(text, head, size=size, at=at, speech=speech)
+        case _:
+            return addendum_pdf(sheets.addendum, size=size, at=at, speech=speech)

@@ -1,5 +1,6 @@
 """The verb that prints: every sheet of the day as PDF."""
 
+from collections.abc import Collection
 from pathlib import Path
 from typing import Literal
 
@@ -17,7 +18,7 @@ from callroom.cli.saying import (
     say_json,
 )
 from callroom.model import State, milliseconds
-from callroom.paper import PaperSize, print_pack
+from callroom.paper import PACK, PaperSize, print_pack
 from callroom.views.sheets import print_findings, sheets
 
 SIZES: dict[str, PaperSize] = {"a4": "a4", "letter": "us-letter"}
@@ -36,10 +37,22 @@ TO_A_SHEET: dict[str, Literal[1, 2]] = {"1": 1, "2": 2}
 @click.option(
     "--cards-to-a-sheet", type=click.Choice(list(TO_A_SHEET)), default="1", show_default=True
 )
+@click.option(
+    "--only",
+    multiple=True,
+    type=click.Choice(PACK),
+    help="One kind of sheet, to print it again; may be given several times.",
+)
 @json_option
 @answering
 def print_(
-    book: str, out: Path, size: str | None, address: str, cards_to_a_sheet: str, as_json: bool
+    book: str,
+    out: Path,
+    size: str | None,
+    address: str,
+    cards_to_a_sheet: str,
+    only: tuple[str, ...],
+    as_json: bool,
 ) -> None:
     """Print cards, heat sheets, timetables, every team's day, the guide and the briefing."""
     opened = open_book(Path(book), writing=False)
@@ -49,7 +62,12 @@ def print_(
     finally:
         opened.close()
     files = write_pack(
-        state, out, SIZES[size or _usual_size(state)], TO_A_SHEET[cards_to_a_sheet], now_s
+        state,
+        out,
+        SIZES[size or _usual_size(state)],
+        TO_A_SHEET[cards_to_a_sheet],
+        now_s,
+        only or PACK,
     )
     if as_json:
         say_json({"files": [str(path) for path in files]})
@@ -65,8 +83,9 @@ def write_pack(
     size: PaperSize,
     cards_to_a_sheet: Literal[1, 2],
     now_s: int | None = None,
+    only: Collection[str] = PACK,
 ) -> tuple[Path, ...]:
-    """Write all sheets of `state` into `out`; returns the files.
+    """Write the sheets of `state` into `out`, `only` some kinds if told; returns the files.
 
     Sheets that go home with people show what is released by `now_s` [s from the day's start].
     """
@@ -76,6 +95,7 @@ def write_pack(
         size=size,
         speech=speech_for(state),
         cards_to_a_sheet=cards_to_a_sheet,
+        only=only,
     )
 
 

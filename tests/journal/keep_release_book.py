@@ -12,12 +12,25 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
+from callroom.actions import verdicts
+from callroom.actions import planned
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
 from callroom.journal.entries import bodies
 from callroom.journal.entries.kinds import KINDS
-from callroom.model import CrewMember, KitItem, Result, Screen, SheetRef
+from callroom.model import (
+    CrewMember,
+    Duty,
+    KitItem,
+    Result,
+    Rota,
+    RotaRules,
+    Screen,
+    SheetRef,
+    Shift,
+    State,
+)
 from callroom.model.person import Person
 from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
@@ -41,6 +54,10 @@ def main() -> None:
     do(ask.join_device("phone", "judge"))
     do(ask.call_heat("w1-1"))
     do(ask.mark_arrived("w1-1", "T1"))
+    do(ask.mark_no_show("w1-1", "T2"))
+    do(ask.await_team("w1-1", "T2"))
+    do(ask.send_on_floor("w1-1"))
+    do(ask.step_back("w1-1"))
     do(ask.start_heat("w1-1", START_MS + 60_000))
     do(ask.restart_heat("w1-1", "the clock was not seen"))
     do(ask.start_heat("w1-1", START_MS + 120_000))
@@ -64,8 +81,10 @@ def main() -> None:
     plan = book.state.plan
     if plan is not None:
         do(ask.change_plan(plan.revision + 1, plan.heats[-1:]))
+    hold_and_mend_the_plan(do, book.state)
     do(ask.post_standings("pairs"))
     change_the_rules(do)
+    hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.mark_rehearsal(1))
@@ -105,6 +124,36 @@ def change_the_rules(do: Callable[[Request], int]) -> None:
             from_heat="w2-1",
         )
     )
+
+
+def hold_and_mend_the_plan(do: Callable[[Request], int], state: State) -> None:
+    """Freeze the plan, lose a lane for a while, repair, thaw; a rota, in which a shift changes."""
+    plan = state.plan
+    assert plan is not None
+    do(planned.freeze_plan(plan.revision))
+    do(planned.note_loss("lane", "a wet patch", floor="main", lane=4))
+    do(propose(bodies.LossOver(number=1)))
+    last = replace(plan.heats[-1], start_s=plan.heats[-1].start_s + 300)
+    later = replace(last, end_s=last.end_s + 300)
+    mended = replace(plan, revision=plan.revision + 1, heats=(*plan.heats[:-1], later))
+    do(planned.repair_plan(plan, mended, "the hall was locked"))
+    do(planned.thaw_plan(mended.revision, "a team entered late"))
+    do(propose(bodies.CrewSet(member=CrewMember(person="p8", posts=("call",)))))
+    shift = Shift(id="call//1/1", post="call", start_s=0, end_s=5400)
+    held = Duty(shift=shift.id, person="p8")
+    rota = Rota(plan_revision=mended.revision, shifts=(shift,), duties=(held,))
+    do(planned.publish_rota(rota, RotaRules(posts=())))
+    do(planned.change_rota((Duty(shift=shift.id, person=""),), "called away"))
+
+
+def hear_an_appeal(do: Callable[[Request], int]) -> None:
+    """Hear one appeal, let another be taken back; keep results back and let a podium out."""
+    for text in ("The card was added up wrong.", "The clock was not seen."):
+        do(verdicts.make_appeal("T1", text, ground="arithmetic", handed_in_ms=START_MS))
+    do(verdicts.decide_appeal(1, "added up again: it is right", upheld=False, basis={}))
+    do(verdicts.withdraw_appeal(2))
+    do(verdicts.set_embargo("w2", hidden=True))
+    do(verdicts.release_podium("pairs", "the hall closes at six", {}))
 
 
 def use_a_phone_and_lose_it(do: Callable[[Request], int]) -> None:

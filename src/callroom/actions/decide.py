@@ -6,7 +6,15 @@ from typing import Any
 
 import msgspec
 
-from callroom.actions import change_rules, running_rules, score_rules, setup_rules
+from callroom.actions import (
+    change_rules,
+    clock_rules,
+    plan_rules,
+    running_rules,
+    score_rules,
+    setup_rules,
+    verdict_rules,
+)
 from callroom.actions.case import Case
 from callroom.actions.request import Asked, Request, kind_of
 from callroom.journal.entries.kinds import KINDS
@@ -37,13 +45,28 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "kit.set": Permit(_DIRECTOR),
         "plan.published": Permit(_DIRECTOR, setup_rules.plan_published),
         "plan.changed": Permit(_DIRECTOR, setup_rules.plan_changed),
+        "plan.repaired": Permit(_DIRECTOR, plan_rules.plan_repaired),
+        "plan.frozen": Permit(_DIRECTOR, plan_rules.plan_frozen),
+        "plan.thawed": Permit(_DIRECTOR, plan_rules.plan_thawed),
+        "loss.noted": Permit(_FLOOR, plan_rules.loss_noted),
+        "loss.over": Permit(_FLOOR, plan_rules.loss_over),
+        "rota.published": Permit(_DIRECTOR, plan_rules.rota_published),
+        "rota.changed": Permit(_DIRECTOR, plan_rules.rota_changed),
         "heat.called": Permit(_FLOOR, running_rules.heat_called),
         "heat.started": Permit(_FLOOR, running_rules.heat_started),
         "heat.restarted": Permit(_JUDGING, running_rules.heat_restarted),
         "heat.finished": Permit(_FLOOR, running_rules.heat_finished),
+        "heat.stopped": Permit(_FLOOR, clock_rules.heat_stopped),
+        "stop.ruled": Permit(_JUDGING, clock_rules.stop_ruled),
+        "rerun.started": Permit(_FLOOR, clock_rules.rerun_started),
+        "credit.given": Permit(_JUDGING, clock_rules.credit_given),
         "heat.confirmed": Permit(_JUDGING, running_rules.heat_confirmed),
         "heat.reopened": Permit(_JUDGING, running_rules.heat_reopened),
         "team.arrived": Permit(_ANYONE_IN),
+        "team.no_show": Permit(_ANYONE_IN),
+        "team.awaited": Permit(_ANYONE_IN),
+        "heat.on_floor": Permit(_FLOOR, running_rules.heat_on_floor),
+        "heat.stepped_back": Permit(_FLOOR, running_rules.heat_stepped_back),
         "score.reported": Permit(_ANYONE_IN),
         "report.chosen": Permit(_JUDGING, score_rules.report_chosen),
         "report.taken": Permit(_JUDGING, score_rules.report_taken),
@@ -57,6 +80,11 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "ruling.withdrawn": Permit(_JUDGING, change_rules.ruling_withdrawn),
         "ruling.acknowledged": Permit(_ANYONE_IN),
         "amendment.made": Permit(_JUDGING, change_rules.amendment_made),
+        "appeal.made": Permit(_DESK, verdict_rules.appeal_made),
+        "appeal.decided": Permit(_JUDGING, verdict_rules.appeal_decided),
+        "appeal.withdrawn": Permit(_DESK, verdict_rules.appeal_withdrawn),
+        "podium.released": Permit(_JUDGING, verdict_rules.podium_released),
+        "embargo.set": Permit(_DIRECTOR, verdict_rules.embargo_set),
         "device.joined": Permit(_DIRECTOR),
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "training.taken": Permit(_ANYONE_IN),

@@ -59,7 +59,9 @@ def team_back(case: Case, body: bodies.TeamBack) -> None:
 def plan_published(case: Case, body: bodies.PlanPublished) -> None:
     """The next revision, made from the data as it stands, without the impossible in it."""
     plan = body.plan
-    _need_next_revision(case, plan.revision)
+    if case.state.plan_told is not None and case.state.plan_told.frozen:
+        raise Refusal("plan.is_frozen")
+    need_next_revision(case, plan.revision)
     if plan.inputs_digest != inputs_digest(case.state):
         raise Stale("plan.old_inputs", revision=plan.revision)
     _need_possible(case, plan)
@@ -67,7 +69,7 @@ def plan_published(case: Case, body: bodies.PlanPublished) -> None:
 
 def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
     """The next revision of the plan with some heats changed, without the impossible in it."""
-    _need_next_revision(case, body.revision)
+    need_next_revision(case, body.revision)
     changed = {heat.id: heat for heat in case.plan.heats if heat.id not in body.removed}
     changed.update((heat.id, heat) for heat in body.heats)
     running = [
@@ -106,7 +108,8 @@ def _event_in_force(case: Case) -> Event:
     return case.event
 
 
-def _need_next_revision(case: Case, revision: int) -> None:
+def need_next_revision(case: Case, revision: int) -> None:
+    """Refuse a plan that does not follow the one in force."""
     wanted = 1 if case.state.plan is None else case.state.plan.revision + 1
     if revision != wanted:
         raise Stale("plan.other_revision", given=revision, wanted=wanted)

@@ -10,14 +10,17 @@ May import: msgspec and the standard library; nothing else of callroom.
 from callroom.model.amendment import Amendment, Decider, Remedy, latest_amendment
 from callroom.model.clock import BadTime, from_milliseconds, milliseconds, parse_clock, wall_time
 from callroom.model.crew import CrewMember
-from callroom.model.division import Category, CategoryCount, Division
+from callroom.model.division import Category, CategoryCount, Division, MovementRule
 from callroom.model.errors import BadInput, CallroomError, NotAllowed, NotFound, Refusal, Stale
 from callroom.model.event import Event
 from callroom.model.finding import Fact, Finding, errors_among
 from callroom.model.floor import Floor
+from callroom.model.heat_clock import ClockSpan, clock_spans
+from callroom.model.heat_stop import HeatStop, StopRuling
 from callroom.model.kit import KitItem
+from callroom.model.loss import Loss, LossKind
 from callroom.model.mass import Mass, PublishedHeight, PublishedLoad
-from callroom.model.plan import Heat, LaneTeam, Plan
+from callroom.model.plan import Heat, LaneTeam, Plan, PlanRepair, PlanTold
 from callroom.model.role import Actor, Device, Role
 from callroom.model.rota import Duty, Owing, PostWish, Rota, RotaRules, Shift
 from callroom.model.rules import Points, Rules
@@ -47,7 +50,16 @@ from callroom.model.steps import (
 from callroom.model.team import Athlete, Team, TeamStatus
 from callroom.model.training import Training
 from callroom.model.wishes import Pause, Wishes
-from callroom.model.workout import Block, Part, Switch, Task, TieBreak, Who, Workout
+from callroom.model.workout import (
+    Block,
+    Part,
+    Switch,
+    Task,
+    TieBreak,
+    VariationRule,
+    Who,
+    Workout,
+)
 
 __all__ = [
     "SCREEN_PARTS",
@@ -60,6 +72,7 @@ __all__ = [
     "CallroomError",
     "Category",
     "CategoryCount",
+    "ClockSpan",
     "Correction",
     "CrewMember",
     "Decider",
@@ -72,11 +85,15 @@ __all__ = [
     "Floor",
     "Heat",
     "HeatRun",
+    "HeatStop",
     "KeptReport",
     "KitItem",
     "LaneTeam",
     "Lift",
+    "Loss",
+    "LossKind",
     "Mass",
+    "MovementRule",
     "NoRepCount",
     "NotAllowed",
     "NotFound",
@@ -85,6 +102,8 @@ __all__ = [
     "Pause",
     "Penalty",
     "Plan",
+    "PlanRepair",
+    "PlanTold",
     "Points",
     "PostWish",
     "Posting",
@@ -108,16 +127,19 @@ __all__ = [
     "Stale",
     "State",
     "Step",
+    "StopRuling",
     "Switch",
     "Task",
     "Team",
     "TeamStatus",
     "TieBreak",
     "Training",
+    "VariationRule",
     "Who",
     "Wishes",
     "Workout",
     "as_rounds",
+    "clock_spans",
     "counted_in_rounds",
     "errors_among",
     "from_milliseconds",

@@ -75,3 +75,24 @@ class Plan(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
         """Return a team's heats in time order."""
         mine = (heat for heat in self.heats if heat.lane_of(team_id) is not None)
         return tuple(sorted(mine, key=lambda heat: (heat.start_s, heat.id)))
+
+
+class PlanTold(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """How the plan in force was told: by which entry, when [ms, UTC], and whether it is frozen.
+
+    A frozen plan is not planned anew; what the day does to it can still be repaired.
+    """
+
+    seq: int
+    at_ms: int
+    frozen: bool = False
+
+
+class PlanRepair(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A repair that was accepted: the revision it made, why, and the plan before it."""
+
+    revision: int
+    seq: int
+    at_ms: int
+    why: str
+    before: Plan

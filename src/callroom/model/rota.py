@@ -52,6 +52,13 @@ class Rota(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
         held = (shift for shift in self.shifts if shift.id in mine)
         return tuple(sorted(held, key=lambda shift: (shift.start_s, shift.id)))
 
+    def with_duties(self, changed: tuple[Duty, ...]) -> "Rota":
+        """Return the rota with these shifts held by others, or (no person) by nobody."""
+        held = {duty.shift: duty.person for duty in self.duties}
+        held |= {duty.shift: duty.person for duty in changed}
+        duties = (Duty(shift=shift.id, person=held.get(shift.id, "")) for shift in self.shifts)
+        return msgspec.structs.replace(self, duties=tuple(duty for duty in duties if duty.person))
+
     def open_shifts(self) -> tuple[Shift, ...]:
         """Return the shifts that nobody holds."""
         held = {duty.shift for duty in self.duties}

@@ -6,11 +6,17 @@ from typing import Literal
 import msgspec
 
 from callroom.model.amendment import Amendment, latest_amendment
+from callroom.model.appeal import Appeal
 from callroom.model.crew import CrewMember
 from callroom.model.event import Event
+from callroom.model.heat_stop import HeatStop
 from callroom.model.kit import KitItem
-from callroom.model.plan import Plan
+from callroom.model.money import Booking, Budget, Promise
+from callroom.model.loss import Loss
+from callroom.model.plan import Plan, PlanRepair, PlanTold
+from callroom.model.podium import PodiumRelease
 from callroom.model.role import Device
+from callroom.model.rota import Rota, RotaRules
 from callroom.model.ruling import Ruling
 from callroom.model.score import KeptReport, ScoreSheet
 from callroom.model.screen import Screen
@@ -21,18 +27,29 @@ HeatStage = Literal["waiting", "called", "started", "finished", "confirmed"]
 
 
 class HeatRun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """How far a heat has come. Times are server receipt or synchronised stamps [ms, UTC]."""
+    """How far a heat has come. Times are server receipt or synchronised stamps [ms, UTC].
+
+    `on_floor_ms` is when its teams walked on. `arrived` were seen at the call board,
+    `no_shows` were not there at the check; a team is in one of them at most. `stop`: its clock
+    was stopped before its end; the stage is then ``finished``.
+    """
 
     stage: HeatStage = "waiting"
     called_ms: int | None = None
+    on_floor_ms: int | None = None
     started_ms: int | None = None
     finished_ms: int | None = None
     confirmed_seq: int | None = None
     arrived: tuple[str, ...] = ()
+    no_shows: tuple[str, ...] = ()
+    stop: HeatStop | None = None
 
 
 class Rerun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A further attempt at a workout; whether it replaces or the better counts is fixed first."""
+    """A further attempt at a workout; whether it replaces or the better counts is fixed first.
+
+    `started_ms` is the zero of its own clock [ms, UTC]; None: it has not started.
+    """
 
     seq: int
     workout: str
@@ -40,6 +57,7 @@ class Rerun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     attempt: int
     counts: Literal["replaces", "better"]
     reason: str
+    started_ms: int | None = None
 
 
 class Posting(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -50,6 +68,10 @@ class Posting(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     division: str
     final: bool
 
+    def appeals_until_ms(self, window_s: int) -> int:
+        """Return when the time for appeals is over [ms, UTC]; a final posting ends it at once."""
+        return self.at_ms if self.final else self.at_ms + window_s * 1000
+
 
 class State(msgspec.Struct, frozen=True, kw_only=True):
     """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
@@ -58,7 +80,11 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` and `amendments` by their number; `acknowledged` gives
     for each device which entry about a ruling it saw last, by the ruling's number; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
-    a decision made from a shown page rests on. `trainings` are keyed by device.
+    a decision made from a shown page rests on. `appeals` are keyed by their number, `podiums` by
+    division; `embargo` says of a workout whether its results are kept from the public, where
+    that was decided after the rules of the event. `trainings` are keyed by device, `repairs` by the
+    revision of the plan that each made, `losses` by their number. `plan_told` says when the plan
+    in force was told; `rota` may still be for the revision before.
     """
 
     seq: int = 0
@@ -69,6 +95,11 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     crew: Mapping[str, CrewMember] = {}
     kit: tuple[KitItem, ...] = ()
     plan: Plan | None = None
+    plan_told: PlanTold | None = None
+    repairs: Mapping[str, PlanRepair] = {}
+    losses: Mapping[str, Loss] = {}
+    rota: Rota | None = None
+    rota_rules: RotaRules = RotaRules()
     heats: Mapping[str, HeatRun] = {}
     sheets: Mapping[str, ScoreSheet] = {}
     reruns: Mapping[str, tuple[Rerun, ...]] = {}
@@ -79,9 +110,15 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     acknowledged: Mapping[str, Mapping[str, int]] = {}
     amendments: Mapping[str, Amendment] = {}
     trainings: Mapping[str, Training] = {}
+    appeals: Mapping[str, Appeal] = {}
+    podiums: Mapping[str, PodiumRelease] = {}
+    embargo: Mapping[str, bool] = {}
     subjects: Mapping[str, int] = {}
     rehearsal: bool = False
     screen: Screen = Screen()
+    budget: Budget | None = None
+    bookings: Mapping[str, Booking] = {}
+    promises: Mapping[str, Promise] = {}
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""

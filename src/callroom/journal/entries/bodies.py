@@ -7,13 +7,17 @@ import msgspec
 from callroom.model import (
     CrewMember,
     Decider,
+    Duty,
     Event,
     Heat,
     KitItem,
+    LossKind,
     Plan,
     Remedy,
     Result,
     Role,
+    Rota,
+    RotaRules,
     Screen,
     Team,
     Workout,
@@ -84,6 +88,60 @@ class PlanChanged(Body, frozen=True):
     removed: tuple[str, ...] = ()
 
 
+class PlanRepaired(Body, frozen=True):
+    """A running plan, repaired: these heats changed, those fell away; and what for."""
+
+    revision: int
+    why: str
+    heats: tuple[Heat, ...] = ()
+    removed: tuple[str, ...] = ()
+
+
+class PlanFrozen(Body, frozen=True):
+    """The plan in force is not planned anew any more; only the day may change it."""
+
+    revision: int
+
+
+class PlanThawed(Body, frozen=True):
+    """The plan in force may be planned anew again."""
+
+    revision: int
+    reason: str
+
+
+class LossNoted(Body, frozen=True):
+    """Something the day has to do without; see `Loss` for the fields."""
+
+    kind: LossKind
+    why: str
+    floor: str = ""
+    lane: int | None = None
+    workout: str = ""
+    left: int | None = None
+    ready_s: int | None = None
+
+
+class LossOver(Body, frozen=True):
+    """What was lost is there again; names the number of the loss."""
+
+    number: int
+
+
+class RotaPublished(Body, frozen=True):
+    """Who does what on the day, and the rules it was made by."""
+
+    rota: Rota
+    rules: RotaRules = RotaRules()
+
+
+class RotaChanged(Body, frozen=True):
+    """Shifts that change hands (nobody: an empty person), and what for."""
+
+    duties: tuple[Duty, ...]
+    why: str
+
+
 class HeatCalled(Body, frozen=True):
     """The teams of a heat were called to the floor."""
 
@@ -128,6 +186,32 @@ class TeamArrived(Body, frozen=True):
 
     heat: str
     team: str
+
+
+class TeamNoShow(Body, frozen=True):
+    """A report: a team was not there when the lanes of a heat were checked."""
+
+    heat: str
+    team: str
+
+
+class TeamAwaited(Body, frozen=True):
+    """A report: neither an arrival nor a no-show holds; the team is still waited for."""
+
+    heat: str
+    team: str
+
+
+class HeatOnFloor(Body, frozen=True):
+    """The teams of a heat walked on."""
+
+    heat: str
+
+
+class HeatSteppedBack(Body, frozen=True):
+    """The last step of a heat that has not started does not hold: its walk-on, else its call."""
+
+    heat: str
 
 
 class ReportChosen(Body, frozen=True):

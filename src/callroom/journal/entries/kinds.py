@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from callroom.journal.entries import bodies
+from callroom.journal.entries import bodies, clock_bodies, verdict_bodies
 from callroom.journal.entries.registry import Kind
 from callroom.model import ScoreReport
 
@@ -18,13 +18,28 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "kit.set": Kind(1, bodies.KitSet),
         "plan.published": Kind(1, bodies.PlanPublished),
         "plan.changed": Kind(1, bodies.PlanChanged),
+        "plan.repaired": Kind(1, bodies.PlanRepaired),
+        "plan.frozen": Kind(1, bodies.PlanFrozen),
+        "plan.thawed": Kind(1, bodies.PlanThawed),
+        "loss.noted": Kind(1, bodies.LossNoted),
+        "loss.over": Kind(1, bodies.LossOver),
+        "rota.published": Kind(1, bodies.RotaPublished),
+        "rota.changed": Kind(1, bodies.RotaChanged),
         "heat.called": Kind(1, bodies.HeatCalled),
         "heat.started": Kind(1, bodies.HeatStarted),
         "heat.restarted": Kind(1, bodies.HeatRestarted),
         "heat.finished": Kind(1, bodies.HeatFinished),
+        "heat.stopped": Kind(1, clock_bodies.HeatStopped),
+        "stop.ruled": Kind(1, clock_bodies.StopRuled),
+        "rerun.started": Kind(1, clock_bodies.RerunStarted),
+        "credit.given": Kind(1, clock_bodies.CreditGiven),
         "heat.confirmed": Kind(1, bodies.HeatConfirmed),
         "heat.reopened": Kind(1, bodies.HeatReopened),
         "team.arrived": Kind(1, bodies.TeamArrived, is_report=True),
+        "team.no_show": Kind(1, bodies.TeamNoShow, is_report=True),
+        "team.awaited": Kind(1, bodies.TeamAwaited, is_report=True),
+        "heat.on_floor": Kind(1, bodies.HeatOnFloor),
+        "heat.stepped_back": Kind(1, bodies.HeatSteppedBack),
         "score.reported": Kind(1, ScoreReport, is_report=True),
         "report.chosen": Kind(1, bodies.ReportChosen),
         "report.taken": Kind(1, bodies.ReportTaken),
@@ -38,10 +53,20 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "ruling.withdrawn": Kind(1, bodies.RulingWithdrawn),
         "ruling.acknowledged": Kind(1, bodies.RulingAcknowledged, is_report=True),
         "amendment.made": Kind(1, bodies.AmendmentMade),
+        "appeal.made": Kind(1, verdict_bodies.AppealMade),
+        "appeal.decided": Kind(1, verdict_bodies.AppealDecided),
+        "appeal.withdrawn": Kind(1, verdict_bodies.AppealWithdrawn),
+        "podium.released": Kind(1, verdict_bodies.PodiumReleased),
+        "embargo.set": Kind(1, verdict_bodies.EmbargoSet),
         "device.joined": Kind(1, bodies.DeviceJoined),
         "device.revoked": Kind(1, bodies.DeviceRevoked),
         "training.taken": Kind(1, bodies.TrainingTaken, is_report=True),
         "screen.set": Kind(1, bodies.ScreenSet),
+        "budget.set": Kind(1, money_bodies.BudgetSet),
+        "money.booked": Kind(1, money_bodies.MoneyBooked),
+        "money.reversed": Kind(1, money_bodies.MoneyReversed),
+        "money.promised": Kind(1, money_bodies.MoneyPromised),
+        "promise.ended": Kind(1, money_bodies.PromiseEnded),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),
     }
 )

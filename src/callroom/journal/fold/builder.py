@@ -12,9 +12,14 @@ from callroom.model import (
     HeatRun,
     KeptReport,
     KitItem,
+    Loss,
     Plan,
+    PlanRepair,
+    PlanTold,
     Posting,
     Rerun,
+    Rota,
+    RotaRules,
     Ruling,
     ScoreSheet,
     Screen,
@@ -23,6 +28,9 @@ from callroom.model import (
     TeamStatus,
     Training,
 )
+from callroom.model.appeal import Appeal
+from callroom.model.podium import PodiumRelease
+from callroom.model.money import Booking, Budget, Promise
 
 Value = TypeVar("Value")
 
@@ -73,8 +81,16 @@ class Builder:
         self.kit: tuple[KitItem, ...] = state.kit
         self._plan: Plan | None = state.plan
         self._heats_by_id: Mapping[str, Heat] | None = None
+        self.plan_told: PlanTold | None = state.plan_told
+        self.rota: Rota | None = state.rota
+        self.rota_rules: RotaRules = state.rota_rules
+        self.repairs: Shelf[PlanRepair] = Shelf(state.repairs)
+        self.losses: Shelf[Loss] = Shelf(state.losses)
         self.rehearsal: bool = state.rehearsal
         self.screen: Screen = state.screen
+        self.budget: Budget | None = state.budget
+        self.bookings: Shelf[Booking] = Shelf(state.bookings)
+        self.promises: Shelf[Promise] = Shelf(state.promises)
         self.teams: Shelf[Team] = Shelf(state.teams)
         self.team_status: Shelf[TeamStatus] = Shelf(state.team_status)
         self.crew: Shelf[CrewMember] = Shelf(state.crew)
@@ -88,6 +104,9 @@ class Builder:
         self.acknowledged: Shelf[Mapping[str, int]] = Shelf(state.acknowledged)
         self.amendments: Shelf[Amendment] = Shelf(state.amendments)
         self.trainings: Shelf[Training] = Shelf(state.trainings)
+        self.appeals: Shelf[Appeal] = Shelf(state.appeals)
+        self.podiums: Shelf[PodiumRelease] = Shelf(state.podiums)
+        self.embargo: Shelf[bool] = Shelf(state.embargo)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -123,6 +142,11 @@ class Builder:
             crew=self.crew.view,
             kit=self.kit,
             plan=self._plan,
+            plan_told=self.plan_told,
+            repairs=self.repairs.view,
+            losses=self.losses.view,
+            rota=self.rota,
+            rota_rules=self.rota_rules,
             heats=self.heats.view,
             sheets=self.sheets.view,
             reruns=self.reruns.view,
@@ -133,7 +157,13 @@ class Builder:
             acknowledged=self.acknowledged.view,
             amendments=self.amendments.view,
             trainings=self.trainings.view,
+            appeals=self.appeals.view,
+            podiums=self.podiums.view,
+            embargo=self.embargo.view,
             subjects=self.subjects.view,
             rehearsal=self.rehearsal,
             screen=self.screen,
+            budget=self.budget,
+            bookings=self.bookings.view,
+            promises=self.promises.view,
         )

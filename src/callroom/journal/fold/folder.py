@@ -5,7 +5,17 @@ from types import MappingProxyType
 from typing import Any
 
 from callroom.journal.entries.envelope import Entry
-from callroom.journal.fold import changes, running, scores, setup, training
+from callroom.journal.fold import (
+    changes,
+    money,
+    heat_clock,
+    planned,
+    running,
+    scores,
+    setup,
+    training,
+    verdicts,
+)
 from callroom.journal.fold.builder import Builder
 from callroom.model import State
 
@@ -23,13 +33,28 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "kit.set": setup.kit_set,
         "plan.published": setup.plan_published,
         "plan.changed": setup.plan_changed,
+        "plan.repaired": planned.plan_repaired,
+        "plan.frozen": planned.plan_frozen,
+        "plan.thawed": planned.plan_thawed,
+        "loss.noted": planned.loss_noted,
+        "loss.over": planned.loss_over,
+        "rota.published": planned.rota_published,
+        "rota.changed": planned.rota_changed,
         "heat.called": running.heat_called,
         "heat.started": running.heat_started,
         "heat.restarted": running.heat_restarted,
         "heat.finished": running.heat_finished,
+        "heat.stopped": heat_clock.heat_stopped,
+        "stop.ruled": heat_clock.stop_ruled,
+        "rerun.started": heat_clock.rerun_started,
+        "credit.given": heat_clock.credit_given,
         "heat.confirmed": running.heat_confirmed,
         "heat.reopened": running.heat_reopened,
         "team.arrived": running.team_arrived,
+        "team.no_show": running.team_no_show,
+        "team.awaited": running.team_awaited,
+        "heat.on_floor": running.heat_on_floor,
+        "heat.stepped_back": running.heat_stepped_back,
         "score.reported": scores.score_reported,
         "report.chosen": scores.report_chosen,
         "report.taken": scores.report_taken,
@@ -43,10 +68,20 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "ruling.withdrawn": changes.ruling_withdrawn,
         "ruling.acknowledged": changes.ruling_acknowledged,
         "amendment.made": changes.amendment_made,
+        "appeal.made": verdicts.appeal_made,
+        "appeal.decided": verdicts.appeal_decided,
+        "appeal.withdrawn": verdicts.appeal_withdrawn,
+        "podium.released": verdicts.podium_released,
+        "embargo.set": verdicts.embargo_set,
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
         "training.taken": training.training_taken,
         "screen.set": running.screen_set,
+        "budget.set": money.budget_set,
+        "money.booked": money.money_booked,
+        "money.reversed": money.money_reversed,
+        "money.promised": money.money_promised,
+        "promise.ended": money.promise_ended,
         "rehearsal.marked": running.rehearsal_marked,
     }
 )

@@ -3,7 +3,7 @@
 from callroom.journal.entries import bodies
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold.builder import Builder
-from callroom.model import Plan, TeamStatus
+from callroom.model import Plan, PlanTold, TeamStatus
 
 
 def event_set(build: Builder, _entry: Entry, body: bodies.EventSet) -> None:
@@ -51,16 +51,21 @@ def kit_set(build: Builder, _entry: Entry, body: bodies.KitSet) -> None:
     build.touch("kit")
 
 
-def plan_published(build: Builder, _entry: Entry, body: bodies.PlanPublished) -> None:
+def plan_published(build: Builder, entry: Entry, body: bodies.PlanPublished) -> None:
     """Replace the plan."""
     build.plan = body.plan
+    build.plan_told = PlanTold(seq=entry.seq, at_ms=entry.at_ms)
     build.touch("plan")
 
 
-def plan_changed(build: Builder, _entry: Entry, body: bodies.PlanChanged) -> None:
-    """Change some heats of the plan."""
+def plan_changed(
+    build: Builder, entry: Entry, body: bodies.PlanChanged | bodies.PlanRepaired
+) -> None:
+    """Change some heats of the plan; it is told anew, and stays frozen if it was."""
     if build.plan is None:
         return
+    frozen = build.plan_told is not None and build.plan_told.frozen
+    build.plan_told = PlanTold(seq=entry.seq, at_ms=entry.at_ms, frozen=frozen)
     kept = {heat.id: heat for heat in build.plan.heats if heat.id not in body.removed}
     kept.update((heat.id, heat) for heat in body.heats)
     heats = tuple(sorted(kept.values(), key=lambda heat: (heat.start_s, heat.floor, heat.id)))

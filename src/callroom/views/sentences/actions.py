@@ -20,6 +20,24 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "plan.heat_has_run": N_(
             "These heats have started and can no longer be moved: {heats}. Leave them as they are."
         ),
+        "plan.is_frozen": N_(
+            "The plan is frozen, so it is not planned anew. Thaw it first, with a reason."
+        ),
+        "plan.frozen_already": N_("The plan is frozen already."),
+        "plan.not_frozen": N_("The plan is not frozen."),
+        "plan.nothing_repaired": N_("This repair changes nothing. Nobody need be told."),
+        "loss.unknown_floor": N_("There is no floor {floor} in this event."),
+        "loss.unknown_lane": N_("Floor {floor} has no lane {lane}."),
+        "loss.no_number": N_("Say how many there still are."),
+        "loss.not_lost": N_("Loss {number} is not open. Reload the page."),
+        "rota.none": N_("There is no rota yet. Make one first."),
+        "rota.other_plan": N_(
+            "This rota is for revision {given} of the plan, and revision {wanted} is in force. "
+            "Make the rota again."
+        ),
+        "rota.nothing_changed": N_("No shift changes hands. Nobody need be told."),
+        "rota.shift_unknown": N_("The rota has no shift {shift}. Reload the page."),
+        "person.unknown": N_("There is no volunteer {person} in this book."),
         "event.another": N_(
             "This book is the book of the event “{known}”, the file is about “{given}”. "
             "Load it into a new book."
@@ -36,9 +54,38 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "heat.unknown": N_("The plan has no heat {heat}. It may have been moved: look again."),
         "heat.already_called": N_("Heat {heat} is {stage} already."),
         "heat.already_started": N_("Heat {heat} is {stage} already; its clock starts once."),
+        "heat.on_floor_already": N_("{heat} has walked on already."),
+        "heat.nothing_to_take_back": N_(
+            "{heat} is {stage}: there is no call or walk-on to take back. Look again."
+        ),
         "heat.early": N_(
             "Heat {heat} would start {early_s} early, and not everyone is here: {missing}. "
             "Wait, or mark them as arrived."
+        ),
+        "heat.has_scores": N_(
+            "Scores of heat {heat} have come in ({teams}), so its start cannot be taken back. "
+            "Stop it if it runs, and rule on it."
+        ),
+        "heat.stop_in_countdown": N_(
+            "The clock of heat {heat} has not passed nought. Take its start back instead."
+        ),
+        "heat.stop_not_ruled": N_(
+            "The clock of heat {heat} was stopped, and nobody has ruled what counts. Rule on it first."
+        ),
+        "stop.nothing_to_rule": N_(
+            "Heat {heat} was not stopped, or has been ruled on already. Reload the page."
+        ),
+        "stop.for_nobody": N_("Nobody of heat {heat} would be concerned. Choose the teams again."),
+        "rerun.none_waits": N_("No re-run of heat {heat} waits to be started. Reload the page."),
+        "rerun.not_granted": N_("Team {team} has no such re-run of {workout}. Grant it first."),
+        "rerun.scored_already": N_(
+            "The re-run of team {team} in {workout} has a score already. Grant another one first."
+        ),
+        "credit.no_time": N_(
+            "Part {part} of {workout} is not done for time, so no time can be credited. Correct the score."
+        ),
+        "credit.out_of_range": N_(
+            "A credit is between 1 and {most} seconds; this one has {seconds}."
         ),
         "heat.not_running": N_("The clock of heat {heat} is not running (it is {stage})."),
         "heat.not_confirmed": N_("Heat {heat} is not confirmed (it is {stage})."),

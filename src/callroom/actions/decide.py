@@ -9,6 +9,7 @@ import msgspec
 from callroom.actions import (
     change_rules,
     clock_rules,
+    money_rules,
     plan_rules,
     running_rules,
     score_rules,
@@ -89,6 +90,11 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "training.taken": Permit(_ANYONE_IN),
         "screen.set": Permit(_DIRECTOR, setup_rules.screen_set),
+        "budget.set": Permit(_DIRECTOR, money_rules.budget_set),
+        "money.booked": Permit(_DIRECTOR, money_rules.money_booked),
+        "money.reversed": Permit(_DIRECTOR, money_rules.money_reversed),
+        "money.promised": Permit(_DIRECTOR, money_rules.money_promised),
+        "promise.ended": Permit(_DIRECTOR, money_rules.promise_ended),
         "rehearsal.marked": Permit(_DIRECTOR),
     }
 )

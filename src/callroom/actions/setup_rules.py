@@ -17,6 +17,10 @@ def event_set(case: Case, body: bodies.EventSet) -> None:
     known = case.state.event
     if known is not None and known.id != body.event.id:
         raise Refusal("event.another", known=known.id, given=body.event.id)
+    if case.state.bookings and case.event.currency != body.event.currency:
+        raise Refusal(
+            "money.currency_used", known=case.event.currency, given=body.event.currency
+        )
     _need_amended_workouts(case, body.event)
     started = sorted(heat for heat, run in case.state.heats.items() if run.started_ms is not None)
     if started and known is not None and known.workouts != body.event.workouts:

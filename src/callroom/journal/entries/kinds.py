@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from callroom.journal.entries import bodies, clock_bodies, verdict_bodies
+from callroom.journal.entries import bodies, clock_bodies, money_bodies, verdict_bodies
 from callroom.journal.entries.registry import Kind
 from callroom.model import ScoreReport
 

@@ -7,8 +7,8 @@ from typing import Any
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold import (
     changes,
-    money,
     heat_clock,
+    money,
     planned,
     running,
     scores,

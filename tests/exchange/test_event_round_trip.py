@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from callroom.exchange import demo_file, read_event, write_event
 from callroom.model import Event
 from tests.exchange.events import events
-from tests.exchange.files import SMALL_EVENT
+from tests.exchange.files import SMALL_EVENT, refused
 
 
 @settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
@@ -24,6 +24,34 @@ def test_whatever_event_is_written_reads_back_the_same(event: Event) -> None:
 def test_the_demo_event_reads_back_the_same() -> None:
     event = read_event(demo_file("event.toml"))
     assert read_event(write_event(event).encode()) == event
+
+
+def test_what_is_allowed_and_barred_by_division_reads_back_the_same() -> None:
+    text = SMALL_EVENT.replace(
+        "reps = [21, 15, 9]\n",
+        'reps = [21, 15, 9]\nallow = { all = ["a"], open = ["b", "c"] }\nbar = ["d"]\n'
+        'tighten_no_rep = "Line missed"\n',
+        1,
+    ).replace("team = {", 'allow = ["pull_up.band"]\nbar = ["rope_climb"]\nteam = {', 1)
+    event = read_event(text.encode())
+    task = event.workouts[0].parts[0].blocks[0].tasks[0]
+    assert [(rule.variation, rule.division, rule.allowed) for rule in task.variation_rules] == [
+        ("a", "", True),
+        ("b", "open", True),
+        ("c", "open", True),
+        ("d", "", False),
+    ]
+    assert event.divisions[0].bars("rope_climb")
+    assert not event.divisions[0].bars("pull_up")
+    assert read_event(write_event(event).encode()) == event
+
+
+def test_for_whom_a_variation_is_meant_is_said_if_unknown() -> None:
+    text = SMALL_EVENT.replace("reps = [21, 15, 9]\n", 'reps = 21\nallow = { opne = "a" }\n', 1)
+    found = [finding.rule for finding in refused(read_event, text.encode())]
+    assert "toml.load_for_near" in found
+    text = SMALL_EVENT.replace("team = {", 'allow = ["pull_up"]\nteam = {', 1)
+    assert "toml.movement_rule" in [one.rule for one in refused(read_event, text.encode())]
 
 
 def test_what_is_as_usual_is_left_out() -> None:

@@ -14,6 +14,7 @@ from callroom.model import (
     CategoryCount,
     CrewMember,
     Event,
+    MovementRule,
     Points,
     PublishedHeight,
     PublishedLoad,
@@ -21,6 +22,7 @@ from callroom.model import (
     Task,
     Team,
     TieBreak,
+    VariationRule,
 )
 from callroom.model.checking import RULES, check_event, check_teams
 from callroom.model.clock import parse_clock
@@ -54,6 +56,22 @@ LUNCH = EVENT.wishes.pauses[0]
 LOAD = PublishedLoad(kg=Decimal(40))
 LIFT = Task(id="clean", movement="clean", unit="lift")
 OPEN = Block(id="laps", open_ended=True, tasks=(replace(ROW, id="lap"),))
+
+
+def barring(**task: object) -> Event:
+    """Return an event whose fours may not use a variation of the deadlift that a task asks for."""
+    rule = MovementRule(movement="deadlift", variation="sumo")
+    divisions = with_division(movement_rules=(rule,)).divisions
+    return replace(with_task(**task), divisions=divisions)
+
+
+def never_there() -> Event:
+    """Return an event with a tie-break after a task that pairs have nobody for."""
+    event = with_who(kind="places", places=("C", "D"))
+    workout = event.workouts[0]
+    part = replace(workout.parts[0], tiebreak=TieBreak(after="dead"))
+    return replace(event, workouts=(replace(workout, parts=(part,)),))
+
 
 EVENT_FAULTS: list[tuple[str, str, Event]] = [
     ("event.nothing_listed", "divisions", event_with(divisions=())),
@@ -146,6 +164,7 @@ EVENT_FAULTS: list[tuple[str, str, Event]] = [
         "workouts.w1.parts.a.tiebreak",
         with_part(tiebreak=TieBreak(after="sets")),
     ),
+    ("tiebreak.nobody", "workouts.w1.parts.a.tiebreak", never_there()),
     ("block.no_tasks", "workouts.w1.parts.a.blocks.sets.tasks", with_block(tasks=())),
     (
         "block.rounds_not_positive",
@@ -227,6 +246,28 @@ EVENT_FAULTS: list[tuple[str, str, Event]] = [
         "task.place_missing",
         "workouts.w1.parts.a.blocks.sets.tasks.dead.who",
         with_who(kind="places", places=("B", "D")),
+    ),
+    (
+        "task.movement_barred",
+        "workouts.w1.parts.a.blocks.sets.tasks.dead.movement",
+        with_division(movement_rules=(MovementRule(movement="deadlift"),)),
+    ),
+    (
+        "task.variation_barred",
+        "workouts.w1.parts.a.blocks.sets.tasks.dead.variation",
+        barring(variation="sumo"),
+    ),
+    (
+        "task.variation_barred",
+        "workouts.w1.parts.a.blocks.sets.tasks.dead.variation_rules",
+        barring(variation_rules=(VariationRule(variation="sumo", allowed=True),)),
+    ),
+    (
+        "task.variation_division_unknown",
+        "workouts.w1.parts.a.blocks.sets.tasks.dead.variation_rules",
+        with_task(
+            variation_rules=(VariationRule(variation="sumo", allowed=True, division="solo"),)
+        ),
     ),
     (
         "task.working_not_positive",
@@ -316,6 +357,7 @@ EVENT_FAULTS: list[tuple[str, str, Event]] = [
         with_rules(points=Points(kind="formula", formula=" ")),
     ),
     ("rules.number_negative", "rules.appeal_window_s", with_rules(appeal_window_s=-1)),
+    ("rules.embargo_unknown", "rules.embargo", with_rules(embargo=("w9",))),
     ("wishes.number_too_small", "wishes.slot_s", with_wishes(slot_s=0)),
     ("wishes.finish_before_first_heat", "wishes.finish_by_s", with_wishes(finish_by_s=HOUR)),
     ("wishes.pause_without_length", "wishes.pauses.lunch.length_s", with_pause(length_s=0)),

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from callroom.model import Finding, errors_among
 from callroom.standards import Loaded, built_in, load_movements, read_movements
-from callroom.standards.library import MOST_BYTES, _checked
+from callroom.standards.library import MOST_BYTES, checked
 from callroom.standards.reading import Place
 
 OWN = """
@@ -251,7 +251,7 @@ KEYS = ("id", "points", "no_reps", "judge", "counting", "space", "cadence", "fig
 def test_any_value_in_any_key_is_a_finding_not_a_failure(given_values: dict[str, object]) -> None:
     whole = {**msgspec.to_builtins(built_in().movements["box_jump"]), **given_values}
     place = Place("own.toml")
-    made = _checked(whole, built_in().poses, place)
+    made = checked(whole, built_in().poses, place)
     assert made is not None or place.faults
 
 

@@ -48,6 +48,7 @@ RULES = Catalogue(
     ("error", "toml.category_form", "key given"),
     ("error", "toml.division_is_category", "key given"),
     ("error", "toml.no_category", "key given known"),
+    ("error", "toml.movement_rule", "key given"),
     ("error", "toml.currency_form", "key given"),
     ("error", "toml.language_form", "key given"),
     ("error", "toml.team_large", "key most"),

@@ -1,12 +1,21 @@
 """The first tables of an event file: the event itself, categories, divisions, floors."""
 
 import re
+from collections.abc import Iterator
 from typing import Any, get_args
 
 from callroom.exchange.event_day import EventDay, time_fault
 from callroom.exchange.faults import shown
 from callroom.exchange.toml_section import TEXT_LENGTH, Section
-from callroom.model import BadTime, Category, CategoryCount, Division, Floor, parse_clock
+from callroom.model import (
+    BadTime,
+    Category,
+    CategoryCount,
+    Division,
+    Floor,
+    MovementRule,
+    parse_clock,
+)
 from callroom.model.clock import local_instant
 from callroom.model.mass import MassUnit
 
@@ -20,6 +29,7 @@ RESERVED_CATEGORIES = frozenset({"all", "anyone", "everyone", "pair"})
 
 _CURRENCY = re.compile(r"[A-Z]{3}")
 _LANGUAGE = re.compile(r"[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*")
+_RULE = re.compile(r"[A-Za-z0-9_-]{1,40}(?:\.[A-Za-z0-9_-]{1,40})?")
 _CATEGORY = re.compile(r"[a-z][a-z0-9_-]{0,39}")
 
 
@@ -117,11 +127,23 @@ def _division(name: str, section: Section, categories: frozenset[str]) -> Divisi
         make_up=make_up,
         reserves=section.whole("reserves", 0, 0, LARGEST_TEAM),
         team_limit=section.whole("team_limit", 0),
+        movement_rules=tuple(_movement_rules(section)),
     )
     if division.team_size + division.reserves > LARGEST_TEAM:
         section.fault("toml.team_large", "team", most=LARGEST_TEAM)
     section.close()
     return division
+
+
+def _movement_rules(section: Section) -> Iterator[MovementRule]:
+    """Give what a division allows and bars: ``"bar_muscle_up"``, ``"box_jump.step_up"``."""
+    for key, allowed in (("allow", True), ("bar", False)):
+        for text in section.texts(key) or ():
+            movement, _, variation = text.partition(".")
+            if not _RULE.fullmatch(text) or (allowed and not variation):
+                section.fault("toml.movement_rule", key, given=shown(text))
+            else:
+                yield MovementRule(movement=movement, variation=variation, allowed=allowed)
 
 
 def read_floors(root: Section) -> tuple[Floor, ...]:

@@ -32,6 +32,9 @@ from callroom.model.checking import check_event
 EVENT_FORMAT = 1
 """Version of the format. A file of another one is refused, not half understood."""
 
+MOVEMENT_KEYS = ("movement", "change")
+"""The director's own movements stand in the same file; ``standards`` reads them."""
+
 LONGEST_BYTES = 250_000
 """Largest event file read; one of five workouts has about 10,000."""
 
@@ -89,6 +92,8 @@ def read_event(data: bytes, file: str = "event.toml") -> Event:
     faults = Faults(file)
     root = _parsed(data, faults)
     subjects = Subjects()
+    for key in MOVEMENT_KEYS:
+        root.given(key)
     fields = _fields(root, subjects)
     root.close()
     unsound = {_area(finding.subject) for finding in faults.findings}

@@ -7,7 +7,7 @@ from typing import Any, TypeVar, get_args
 from callroom.exchange.faults import nearest, shown
 from callroom.exchange.quantities import Unreadable, read_height, read_load
 from callroom.exchange.toml_section import Section
-from callroom.model import PublishedHeight, PublishedLoad, Switch, Task, Who
+from callroom.model import PublishedHeight, PublishedLoad, Switch, Task, VariationRule, Who
 from callroom.model.workout import Sharing, SwitchKind, Unit
 
 AMOUNT_KEYS: tuple[Unit, ...] = ("reps", "metres", "calories", "seconds")
@@ -21,6 +21,8 @@ AS_MUCH = "max"
 
 ALL = "all"
 MOST_TRIES = 100
+LONGEST_LABEL = 18
+"""Characters of a no-rep label: what a phone's button holds in one line."""
 _PLACE = re.compile(r"[A-Z]")
 _EVERY = re.compile(r"every\s+(\d{1,6})")
 
@@ -84,11 +86,32 @@ def _task(
             )
         ),
         variation=row.text("variation"),
+        variation_rules=tuple(_variation_rules(row, divisions)),
         tighten=row.text("tighten", longest=500),
+        tighten_no_rep=row.text("tighten_no_rep", longest=LONGEST_LABEL),
         tries=tries,
     )
     row.close()
     return task
+
+
+def _variation_rules(row: Section, divisions: frozenset[str]) -> Iterator[VariationRule]:
+    """Give the variations allowed and barred, for all or by division."""
+    for key, allowed in (("allow", True), ("bar", False)):
+        value = row.given(key)
+        table = value if isinstance(value, dict) else {} if value is None else {ALL: value}
+        for name, said in table.items():
+            steps = (key, name) if isinstance(value, dict) else (key,)
+            if name != ALL and name not in divisions:
+                _is_known(row, (key, name), divisions)
+                continue
+            listed = [said] if isinstance(said, str) else said
+            if not isinstance(listed, list) or not all(isinstance(one, str) for one in listed):
+                row.source.fault("toml.no_texts", (*row.path, *steps), given=shown(said))
+                continue
+            for one in listed:
+                division = "" if name == ALL else name
+                yield VariationRule(variation=one, allowed=allowed, division=division)
 
 
 def _amount(row: Section) -> tuple[Unit, tuple[int, ...], int]:

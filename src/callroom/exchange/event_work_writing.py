@@ -120,9 +120,24 @@ def _task(task: Task, path: str, taken: set[str]) -> str:
         Column("heights", (), write=lambda heights: _published(heights, _height)),
         Column("variation", ""),
         Column("tighten", ""),
+        Column("tighten_no_rep", ""),
     )
-    values = head | _amount(task) | chosen(task, columns) | _switch(task.switch)
+    told = chosen(task, columns) | _variation_rules(task)
+    values = head | _amount(task) | told | _switch(task.switch)
     return f"[[{path}]]\n" + toml_pairs(values)
+
+
+def _variation_rules(task: Task) -> Values:
+    """Return what is allowed and barred, a list of variations for all or by division."""
+    told: Values = {}
+    for key, allowed in (("allow", True), ("bar", False)):
+        table: dict[str, Any] = {}
+        for rule in task.variation_rules:
+            if rule.allowed == allowed:
+                table.setdefault(rule.division or ALL, []).append(rule.variation)
+        if table:
+            told[key] = table[ALL] if set(table) == {ALL} else table
+    return told
 
 
 def _amount(task: Task) -> Values:

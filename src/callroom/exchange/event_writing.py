@@ -11,6 +11,7 @@ import msgspec
 
 from callroom.exchange.event_day import EventDay
 from callroom.exchange.event_work_writing import write_workout
+from callroom.exchange.movement_writing import write_movement
 from callroom.exchange.quantities import write_duration
 from callroom.exchange.toml_text import Column, TomlValue, chosen, toml_pairs
 from callroom.model import Division, Event, Floor, Pause, Points, Rules, Wishes
@@ -28,6 +29,7 @@ def write_event(event: Event) -> str:
         *(f"[divisions.{one.id}]\n" + toml_pairs(_division(one)) for one in event.divisions),
         *(f"[floors.{one.id}]\n" + toml_pairs(_floor(one)) for one in event.floors),
         *(write_workout(one, day) for one in event.workouts),
+        *(write_movement(one) for one in event.movements),
         *_table("rules", _rules(event.rules)),
         *_table("rules.points", _points(event.rules.points)),
         *_table("wishes", _wishes(event.wishes, day)),
@@ -65,7 +67,20 @@ def _head(event: Event, day: EventDay) -> Values:
 def _division(division: Division) -> Values:
     team: Values = {part.category: part.count for part in division.make_up}
     rest = chosen(division, (Column("reserves", 0), Column("team_limit", 0)))
-    return {"name": division.name, "team": team, **rest}
+    return {"name": division.name, "team": team, **rest, **_movement_rules(division)}
+
+
+def _movement_rules(division: Division) -> Values:
+    told: Values = {}
+    for key, allowed in (("allow", True), ("bar", False)):
+        listed: list[TomlValue] = [
+            f"{rule.movement}.{rule.variation}" if rule.variation else rule.movement
+            for rule in division.movement_rules
+            if rule.allowed == allowed
+        ]
+        if listed:
+            told[key] = listed
+    return told
 
 
 def _floor(floor: Floor) -> Values:
@@ -98,9 +113,11 @@ def _rules(rules: Rules) -> Values:
         "modified_work",
         "short_handed",
         "rerun_counts",
+        "late_appeals",
     )
     columns = (
         Column("tie_chain", Rules().tie_chain, write=list),
+        Column("embargo", (), write=list),
         *_switches(rules, words),
         *_spans(rules, ("appeal_window_s", "substitution_deadline_s")),
     )

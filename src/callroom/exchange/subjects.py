@@ -9,6 +9,8 @@ _CALLED = {
     "make_up": ("team",),
     "kind": ("result",),
     "share_percent": ("worth",),
+    "variation_rules": ("allow",),
+    "movement_rules": ("bar",),
     "changeover_same_s": ("changeover", "same"),
     "changeover_division_s": ("changeover", "division"),
     "changeover_workout_s": ("changeover", "workout"),

@@ -9,6 +9,7 @@ from callroom.model.clock import local_instant
 from callroom.model.division import Category, Division
 from callroom.model.floor import Floor
 from callroom.model.mass import MassUnit
+from callroom.model.movement import Movement
 from callroom.model.rules import Rules
 from callroom.model.wishes import Wishes
 from callroom.model.workout import Workout
@@ -21,7 +22,8 @@ class Event(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
 
     `start_s` is the local start of the day in seconds since local midnight of `day` in
     `zone`; every planned time counts from that instant. `address` is where pads and QR
-    codes find the server at the venue.
+    codes find the server at the venue. `movements` are the director's own: each is added to
+    the library, or stands in the place of the library's movement with its id.
     """
 
     id: str
@@ -36,6 +38,7 @@ class Event(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     divisions: tuple[Division, ...]
     floors: tuple[Floor, ...]
     workouts: tuple[Workout, ...]
+    movements: tuple[Movement, ...] = ()
     mass_unit: MassUnit = "kg"
     language: str = "en"
     address: str = ""

@@ -31,6 +31,14 @@ class Switch(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     hand_tag: bool = False
 
 
+class VariationRule(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A variation that a task allows or bars, for one division or (empty) for all."""
+
+    variation: str
+    allowed: bool
+    division: str = ""
+
+
 class Task(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """A movement, an amount, a load, who does it and how the team shares it.
 
@@ -49,8 +57,14 @@ class Task(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
         Tasks of one block with different strands run in parallel.
     while_holding
         A movement that a partner must hold; counts made while it is broken do not count.
-    tighten
-        What this event asks beyond the movement's own standard, in words.
+    variation
+        The variation that every division does; the same as allowing it for all.
+    variation_rules
+        Variations allowed or barred here, for all or division by division; the one for a
+        division holds before the one for all, and both before the division's own rules.
+    tighten, tighten_no_rep
+        What this event asks beyond the movement's own standard, in words, and the short
+        label by which a judge does not count what misses it (empty: none of its own).
     """
 
     id: str
@@ -68,7 +82,9 @@ class Task(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     loads: tuple[PublishedLoad, ...] = ()
     heights: tuple[PublishedHeight, ...] = ()
     variation: str = ""
+    variation_rules: tuple[VariationRule, ...] = ()
     tighten: str = ""
+    tighten_no_rep: str = ""
     tries: int = 0
 
 

@@ -19,6 +19,7 @@ from callroom.standards.library import (
     read_movements,
 )
 from callroom.standards.measuring import holds, unmet
+from callroom.standards.own import Own, check_own, library_with, read_movement, read_own
 from callroom.standards.pose import Pose
 from callroom.standards.rules import PLACE_FACTS, RULES
 from callroom.standards.scene import Scene, scene_of
@@ -29,17 +30,22 @@ __all__ = [
     "Fault",
     "Library",
     "Loaded",
+    "Own",
     "Pose",
     "Scene",
     "all_movements",
     "built_in",
+    "check_own",
     "faults",
     "figure_svg",
     "holds",
+    "library_with",
     "load_movements",
     "movement",
     "movement_svgs",
+    "read_movement",
     "read_movements",
+    "read_own",
     "scene_of",
     "unmet",
 ]

@@ -68,7 +68,8 @@ def load_movements(paths: Iterable[Path]) -> Loaded:
     """Return the library with a director's own TOML files added, in order.
 
     A file may add ``[[movement]]`` tables, ``[[change]]`` tables that name a ``movement``
-    and give only the keys to replace, and ``[[pose]]`` tables. Every fault of every file is
+    and give only the keys to replace, and ``[[pose]]`` tables. A movement with ``instead``
+    stands in the place of one that there is. Every fault of every file is
     reported at once; nothing is half loaded.
     """
     texts: dict[str, str] = {}
@@ -133,8 +134,8 @@ def _read(texts: Mapping[str, str], base: Library, already: tuple[Finding, ...])
         _add_poses(table, poses, place)
     movements = dict(base.movements)
     for place, table in parsed:
-        _add_movements(table, movements, poses, place)
-        _change_movements(table, movements, poses, place)
+        add_movements(table, movements, poses, place)
+        change_movements(table, movements, poses, place)
     library = Library(movements=MappingProxyType(movements), poses=MappingProxyType(poses))
     return Loaded(library=library, findings=tuple(findings))
 
@@ -182,28 +183,32 @@ def _add_poses(table: Mapping[str, Any], poses: dict[str, Pose], place: Place) -
         poses[pose.id] = pose
 
 
-def _add_movements(
+def add_movements(
     table: Mapping[str, Any],
     movements: dict[str, Movement],
     poses: Mapping[str, Pose],
     place: Place,
 ) -> None:
+    """Add the ``[[movement]]`` tables of a file to `movements`."""
     usual = {"family": table["family"]} if "family" in table else {}
     for row, at in _rows(table, "movement", place):
-        made = _checked({**usual, **row}, poses, at)
+        said = {**usual, **row}
+        instead = said.pop("instead", False)
+        made = checked(said, poses, at)
         if made is None:
             continue
-        if made.id in movements:
+        if made.id in movements and instead is not True:
             at.below("id").fault("standards.id_taken", given=shown(made.id))
         movements[made.id] = made
 
 
-def _change_movements(
+def change_movements(
     table: Mapping[str, Any],
     movements: dict[str, Movement],
     poses: Mapping[str, Pose],
     place: Place,
 ) -> None:
+    """Change `movements` as the ``[[change]]`` tables of a file say."""
     for row, at in _rows(table, "change", place):
         given = row.get("movement")
         if not isinstance(given, str) or given not in movements:
@@ -212,12 +217,13 @@ def _change_movements(
             continue
         changes = {key: value for key, value in row.items() if key != "movement"}
         whole = {**msgspec.to_builtins(movements[given]), **changes, "id": given}
-        made = _checked(whole, poses, at)
+        made = checked(whole, poses, at)
         if made is not None:
             movements[given] = made
 
 
-def _checked(row: dict[str, Any], poses: Mapping[str, Pose], place: Place) -> Movement | None:
+def checked(row: dict[str, Any], poses: Mapping[str, Pose], place: Place) -> Movement | None:
+    """Return a table as a movement, or None after noting why it is none."""
     made = read_struct(Movement, row, place)
     if made is None:
         return None

@@ -47,6 +47,7 @@ RULES = Catalogue(
     ("error", "tiebreak.unknown", "workout part after"),
     ("error", "tiebreak.never_reached", "workout part after"),
     ("error", "tiebreak.no_rounds", "workout part"),
+    ("error", "tiebreak.nobody", "workout part after division"),
     ("warning", "tiebreak.is_the_finish", "workout part after"),
     # Blocks and tasks.
     ("error", "block.no_tasks", "workout part block"),
@@ -71,6 +72,9 @@ RULES = Catalogue(
     ("error", "task.least_share_too_big", "workout part task division least_each available counts"),
     ("error", "task.number_negative", "workout part task field number"),
     ("error", "task.switch_not_positive", "workout part task every"),
+    ("error", "task.movement_barred", "workout part task division movement"),
+    ("error", "task.variation_barred", "workout part task division variation"),
+    ("error", "task.variation_division_unknown", "workout part task division"),
     # Loads and heights as published.
     ("error", "published.empty", "workout part task field"),
     ("error", "published.not_positive", "workout part task field given"),
@@ -89,6 +93,7 @@ RULES = Catalogue(
     ("error", "rules.linear_not_falling", "first step"),
     ("error", "rules.formula_missing", ""),
     ("error", "rules.number_negative", "field number"),
+    ("error", "rules.embargo_unknown", "workout"),
     ("error", "wishes.number_too_small", "field number least"),
     ("error", "wishes.finish_before_first_heat", "first_heat_s finish_by_s"),
     ("error", "wishes.pause_without_length", "pause length_s"),

@@ -8,6 +8,7 @@ from callroom.model.division import Division
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.mass import PublishedHeight, PublishedLoad
+from callroom.model.permitted import division_switches, task_switches
 from callroom.model.steps import doers, place_names
 from callroom.model.workout import Block, Part, Task
 
@@ -24,6 +25,7 @@ def check_task(event: Event, part: Part, block: Block, task: Task, here: Spot) -
     yield from _who(event, task, here)
     for division in event.divisions:
         yield from _sharing(division, task, here)
+    yield from _permitted(event, task, here)
     for field in ("loads", "heights"):
         yield from _published(event, task, here, field)
 
@@ -107,6 +109,32 @@ def _sharing(division: Division, task: Task, here: Spot) -> Iterator[Finding]:
             available=available,
             counts=counts,
         )
+
+
+def _permitted(event: Event, task: Task, here: Spot) -> Iterator[Finding]:
+    """Find what a division may not do: a movement, or a variation that the task asks for."""
+    known = {division.id for division in event.divisions}
+    for rule in task.variation_rules:
+        if rule.division and rule.division not in known:
+            yield here.found(
+                "task.variation_division_unknown", "variation_rules", division=rule.division
+            )
+    for division in event.divisions:
+        if not doers(task, division):
+            continue
+        for field in ("movement", "while_holding"):
+            movement = getattr(task, field)
+            if movement and division.bars(movement):
+                yield here.found(
+                    "task.movement_barred", field, division=division.id, movement=movement
+                )
+        barred = division_switches(task.movement, division)
+        for variation, allowed in task_switches(task, division.id).items():
+            if allowed and not barred.get(variation, True):
+                field = "variation" if variation == task.variation else "variation_rules"
+                yield here.found(
+                    "task.variation_barred", field, division=division.id, variation=variation
+                )
 
 
 def _published(event: Event, task: Task, here: Spot, field: str) -> Iterator[Finding]:

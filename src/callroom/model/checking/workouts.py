@@ -6,6 +6,7 @@ from callroom.model.checking.spot import Spot
 from callroom.model.checking.tasks import check_task
 from callroom.model.event import Event
 from callroom.model.finding import Finding
+from callroom.model.steps import doers
 from callroom.model.workout import Block, Part, Workout
 
 
@@ -35,7 +36,7 @@ def _part(event: Event, workout: Workout, part: Part) -> Iterator[Finding]:
     here = Spot(f"workouts.{workout.id}.parts.{part.id}", {"workout": workout.id, "part": part.id})
     yield from _clock(part, here)
     yield from _kind(part, here)
-    yield from _tiebreak(part, here)
+    yield from _tiebreak(event, part, here)
     endless = ""
     for block in part.blocks:
         if endless:
@@ -79,7 +80,7 @@ def _kind(part: Part, here: Spot) -> Iterator[Finding]:
         yield here.found("part.distance_without_metres", "blocks")
 
 
-def _tiebreak(part: Part, here: Spot) -> Iterator[Finding]:
+def _tiebreak(event: Event, part: Part, here: Spot) -> Iterator[Finding]:
     if part.tiebreak is None:
         return
     after = part.tiebreak.after
@@ -94,6 +95,10 @@ def _tiebreak(part: Part, here: Spot) -> Iterator[Finding]:
         yield here.found("tiebreak.never_reached", "tiebreak", after=after)
     elif part.kind == "time" and after in _finish(part):
         yield here.found("tiebreak.is_the_finish", "tiebreak", after=after)
+    tasks = {task.id: task for block in part.blocks for task in block.tasks}
+    for division in event.divisions if after in tasks else ():
+        if not doers(tasks[after], division):
+            yield here.found("tiebreak.nobody", "tiebreak", after=after, division=division.id)
 
 
 def _ends(part: Part) -> set[str]:

@@ -89,6 +89,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             'A category cannot be called "{given}". Use small letters, digits, hyphens and'
             ' underscores, and none of "all", "anyone", "everyone", "pair".'
         ),
+        "toml.movement_rule": N_(
+            '"{given}" in "{key}" names no movement or variation. Write "bar_muscle_up" to bar a'
+            ' movement, "box_jump.step_up" to allow or bar one of its variations.'
+        ),
         "toml.division_is_category": N_(
             'The division "{given}" has the name of a category, or "all". Give it another one, as'
             " loads are listed by either."

@@ -134,6 +134,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Workout {workout}, part {part}: the tie-break is taken after each round, but nothing"
             " is done for rounds. Name a block or a task."
         ),
+        "tiebreak.nobody": N_(
+            "Workout {workout}, part {part}: the tie-break is after {after}, which nobody in"
+            " division {division} does, so its teams never get there. Name a block, or a task that"
+            " every division does."
+        ),
         "tiebreak.is_the_finish": N_(
             'Workout {workout}, part {part}: the tie-break is taken after "{after}", which is the'
             " finish itself and cannot part anybody. Name something earlier."
@@ -218,6 +223,18 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             " share of {least_each} for each of {available} athletes in division {division}."
             " Lower the share."
         ),
+        "task.movement_barred": N_(
+            "Workout {workout}, task {task}: teams of division {division} may not do {movement}."
+            " Choose another movement, or lift the bar on the movement's own page."
+        ),
+        "task.variation_barred": N_(
+            "Workout {workout}, task {task}: {variation} is barred in division {division} for every"
+            " workout. Leave it out there, or lift the bar on the movement's own page."
+        ),
+        "task.variation_division_unknown": N_(
+            "Workout {workout}, task {task}: a variation is set for division {division}, which the"
+            " event does not have. Name one it has."
+        ),
         "task.number_negative": N_(
             'Workout {workout}, part {part}: task {task}: "{field}" is {number}. Write 0 or more.'
         ),
@@ -287,6 +304,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             ' "100 - 5 * (place - 1)".'
         ),
         "rules.number_negative": N_('Rules: "{field}" is {number} seconds. Write 0 or more.'),
+        "rules.embargo_unknown": N_(
+            'Rules: "embargo" names {workout}, and there is no such workout. Write the id of one.'
+        ),
         "wishes.number_too_small": N_(
             'Wishes about the day: "{field}" is {number}. Write {least} or more.'
         ),

@@ -267,6 +267,8 @@ def rules(draw: st.DrawFn) -> Rules:
         short_handed=draw(st.sampled_from(["ranked", "unranked", "withdrawn"])),
         rerun_counts=draw(st.sampled_from(["replaces", "better"])),
         appeal_window_s=draw(spans),
+        late_appeals=draw(st.sampled_from(["refused", "marked"])),
+        embargo=draw(st.sampled_from([(), ("w1",)])),
         substitution_deadline_s=draw(spans),
     )
 

@@ -42,6 +42,11 @@ class Case(msgspec.Struct, frozen=True, kw_only=True):
             raise Refusal("team.unknown", team=team_id)
         return team
 
+    def need_division(self, division_id: str) -> None:
+        """Refuse if the event has no such division."""
+        if division_id not in {division.id for division in self.event.divisions}:
+            raise Refusal("division.unknown", division=division_id)
+
     def need_part(self, workout_id: str, part_id: str) -> None:
         """Refuse if the event has no such workout or part."""
         try:

@@ -60,9 +60,8 @@ def heat_reopened(case: Case, body: bodies.HeatReopened) -> None:
 
 
 def standings_posted(case: Case, body: bodies.StandingsPosted) -> None:
-    """Final standings need every heat of the division confirmed and nothing unplaced."""
-    if body.division not in {division.id for division in case.event.divisions}:
-        raise Refusal("division.unknown", division=body.division)
+    """Final standings need every heat confirmed, nothing unplaced and no appeal open."""
+    case.need_division(body.division)
     if not body.final:
         return
     open_heats = [
@@ -84,6 +83,15 @@ def standings_posted(case: Case, body: bodies.StandingsPosted) -> None:
             division=body.division,
             heats=", ".join(open_heats),
             unplaced=len(unplaced),
+        )
+    appeals = [
+        str(appeal.number)
+        for appeal in case.state.appeals.values()
+        if appeal.open and case.team(appeal.team).division == body.division
+    ]
+    if appeals:
+        raise Refusal(
+            "standings.appeals_open", division=body.division, appeals=", ".join(appeals)
         )
 
 

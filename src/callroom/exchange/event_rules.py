@@ -28,6 +28,8 @@ def read_rules(section: Section) -> Rules:
         short_handed=_switch(section, "short_handed"),
         rerun_counts=_switch(section, "rerun_counts"),
         appeal_window_s=section.duration_s("appeal_window", _USUAL.appeal_window_s),
+        late_appeals=_switch(section, "late_appeals"),
+        embargo=section.texts("embargo") or (),
         substitution_deadline_s=section.duration_s(
             "substitution_deadline", _USUAL.substitution_deadline_s
         ),

@@ -44,6 +44,10 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
         The default for a re-run: the new result ``replaces`` or the ``better`` counts.
     appeal_window_s
         How long after posting an appeal may be made [s].
+    late_appeals
+        An appeal handed in later is ``refused``, or ``marked`` as late and heard all the same.
+    embargo
+        Workouts whose results the public does not see before the director says so.
     substitution_deadline_s
         Latest change of a line-up before the team's report time [s].
     """
@@ -57,4 +61,6 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     short_handed: Literal["ranked", "unranked", "withdrawn"] = "unranked"
     rerun_counts: Literal["replaces", "better"] = "replaces"
     appeal_window_s: int = 900
+    late_appeals: Literal["refused", "marked"] = "refused"
+    embargo: tuple[str, ...] = ()
     substitution_deadline_s: int = 0

@@ -15,6 +15,10 @@ def check_rules(event: Event) -> Iterator[Finding]:
     """Give every fault of the rules of `event`."""
     yield from _points(event.rules.points)
     yield from _tie_chain(event)
+    known = {workout.id for workout in event.workouts}
+    for workout in event.rules.embargo:
+        if workout not in known:
+            yield RULES.found("rules.embargo_unknown", "rules.embargo", workout=workout)
     for field in ("appeal_window_s", "substitution_deadline_s"):
         number = getattr(event.rules, field)
         if number < 0:

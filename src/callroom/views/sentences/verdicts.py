@@ -1,0 +1,26 @@
+"""Sentences about appeals, podiums and embargoes."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from callroom.model.words import N_
+
+SENTENCES: Mapping[str, str] = MappingProxyType(
+    {
+        "appeal.says_nothing": N_("Say what the team appeals against: the head judge reads it."),
+        "appeal.from_the_future": N_(
+            "The appeal would be handed in {ahead_s} from now. Look at the clock and correct the "
+            "time."
+        ),
+        "appeal.late": N_(
+            "The time for appeals in {division} ended {late_s} before this one was handed in. "
+            "The rules of the event refuse late appeals."
+        ),
+        "appeal.unknown": N_("There is no appeal {number}."),
+        "appeal.closed": N_("Appeal {number} has been decided or taken back. Reload the page."),
+        "standings.appeals_open": N_(
+            "The standings of {division} are not final: the head judge has yet to decide appeal "
+            "{appeals}."
+        ),
+    }
+)

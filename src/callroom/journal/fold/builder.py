@@ -29,9 +29,7 @@ from callroom.model import (
     Training,
 )
 from callroom.model.appeal import Appeal
-from callroom.model.podium import PodiumRelease
 from callroom.model.money import Booking, Budget, Promise
-from callroom.model.appeal import Appeal
 from callroom.model.podium import PodiumRelease
 
 Value = TypeVar("Value")

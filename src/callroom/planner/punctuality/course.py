@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from callroom.model.event import Event
 from callroom.model.plan import Heat, Plan
 from callroom.model.team import Team
-from callroom.model.wishes import Pause
+from callroom.planner.between import changeover_s, pauses_between
 from callroom.planner.chains import round_up
 
 Seconds = NDArray[np.int64]
@@ -89,8 +89,8 @@ def course_of(
     arcs: dict[tuple[int, int], tuple[int, bool]] = {}
     for row in _rows(heats).values():
         for one, other in pairwise(row):
-            gap_s = _changeover_s(event, one, other, same=mixes[one.id] == mixes[other.id])
-            for pause in _between(event, one, other):
+            gap_s = changeover_s(event, one, other, same=mixes[one.id] == mixes[other.id])
+            for pause in pauses_between(event, one, other):
                 kept_s = pause.length_s if kept_pause_s is None else kept_pause_s
                 gap_s = max(gap_s, min(kept_s, pause.length_s))
             arcs[place[one.id], place[other.id]] = gap_s, True
@@ -139,22 +139,6 @@ def _team_pairs(heats: list[Heat]) -> Iterator[tuple[Heat, Heat]]:
             last[team] = heat
 
 
-def _changeover_s(event: Event, one: Heat, other: Heat, *, same: bool) -> int:
-    if one.workout != other.workout:
-        return event.wishes.changeover_workout_s
-    return event.wishes.changeover_same_s if same else event.wishes.changeover_division_s
-
-
-def _between(event: Event, one: Heat, other: Heat) -> list[Pause]:
-    return [
-        pause
-        for pause in event.wishes.pauses
-        if (not pause.floors or one.floor in pause.floors)
-        and one.end_s <= pause.start_s
-        and pause.start_s + pause.length_s <= other.start_s
-    ]
-
-
 def _latest_s(event: Event, heat: Heat) -> int:
     starts = [
         pause.start_s
@@ -175,7 +159,7 @@ def _groups(event: Event, heats: list[Heat], mixes: dict[str, frozenset[str]]) -
                 and event.wishes.constant_rhythm
                 and before.workout == heat.workout
                 and mixes[before.id] == mixes[heat.id]
-                and not _between(event, before, heat)
+                and not pauses_between(event, before, heat)
             )
             if heat is not None:
                 head = numbers[before.id] if tied and before is not None else len(numbers)

@@ -12,8 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
-from callroom.actions import verdicts
-from callroom.actions import planned
+from callroom.actions import day_clock, planned, verdicts
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
@@ -78,6 +77,7 @@ def main() -> None:
     do(ask.grant_rerun("w1", "T1", "better", "a plate slid off"))
     left = do(ask.withdraw_team("T4", "hurt at warm-up"))
     do(ask.reinstate_team("T4", left, "cleared by first aid"))
+    stop_a_heat(do, lambda: book.state)
     plan = book.state.plan
     if plan is not None:
         do(ask.change_plan(plan.revision + 1, plan.heats[-1:]))
@@ -97,6 +97,19 @@ def main() -> None:
         path.unlink()
         raise SystemExit(f"no entry of {missing}: add one to this script")
     sys.stdout.write(f"kept {path}\n")
+
+
+def stop_a_heat(do: Callable[[Request], int], now: Callable[[], State]) -> None:
+    """Stop the clock of a heat, let it run again, and credit one team with lost time."""
+    plan = now().plan
+    if plan is None:
+        return
+    heat = plan.heat("w1-2")
+    do(ask.start_heat(heat.id, START_MS + 1_500_000))
+    do(day_clock.stop_heat(heat.id, START_MS + 1_560_000, "a rig came loose"))
+    do(day_clock.rule_on_stop(now(), heat, "rerun", "the rig is mended", teams=("T3",)))
+    do(day_clock.start_reruns(now(), heat, START_MS + 1_800_000))
+    do(day_clock.give_credit(SheetRef(workout="w1", part="a", team="T4"), 8, "wrong plates"))
 
 
 def list_crew_and_kit(do: Callable[[Request], int]) -> None:

@@ -8,7 +8,7 @@ the rules and what they lead to: `places` by workout and part, `overall` as ``"p
 A score is written in words apart by blanks: ``5:23.4`` a finish; ``cap 77`` work done at the
 cap; ``77`` work done; ``840m`` metres; ``100kg`` a good lift and ``x105kg`` a failed one, with
 its task before a colon if there are several; ``dns``, ``wd``, ``?``; and beside these ``@3:10``
-the split, ``+5s`` and ``-2`` penalties, ``modified``, ``stop`` (medical), ``confirmed``.
+the split, ``+5s`` and ``-2`` penalties, ``-5s`` a credit, ``modified``, ``stop`` (medical), ``confirmed``.
 ``A | B`` are two reports of one lane, ``A | B !2`` with the second chosen, ``A => B`` a
 correction, ``A // B`` a second attempt. `void` names workouts that count for nothing.
 """
@@ -246,7 +246,7 @@ def _sheet(workout: str, part: str, team: str, attempt: int, text: str) -> Score
 def _penalties(text: str) -> list[Penalty]:
     found = []
     for word in text.split():
-        if match := re.fullmatch(r"\+(\d+)s", word):
+        if match := re.fullmatch(r"([+-]\d+)s", word):
             found.append(Penalty(seq=11, reason="lane", seconds=int(match[1])))
         elif match := re.fullmatch(r"-(\d+)", word):
             found.append(Penalty(seq=11, reason="order", counts=int(match[1])))
@@ -278,7 +278,7 @@ def result(text: str) -> Result:
             fields["medical_stop"] = True
         elif word in WORDS:
             fields["outcome"] = WORDS[word]
-        elif not re.fullmatch(r"\+\d+s|-\d+|confirmed", word):
+        elif not re.fullmatch(r"[+-]\d+s|-\d+|confirmed", word):
             raise ValueError(word)
     return Result(lifts=tuple(lifts), **fields)
 

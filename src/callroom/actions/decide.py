@@ -10,6 +10,7 @@ from callroom.actions import (
     change_rules,
     clock_rules,
     money_rules,
+    movement_rules,
     plan_rules,
     running_rules,
     score_rules,
@@ -95,6 +96,9 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "money.reversed": Permit(_DIRECTOR, money_rules.money_reversed),
         "money.promised": Permit(_DIRECTOR, money_rules.money_promised),
         "promise.ended": Permit(_DIRECTOR, money_rules.promise_ended),
+        "movement.set": Permit(_DIRECTOR, movement_rules.movement_set),
+        "movement.dropped": Permit(_DIRECTOR, movement_rules.movement_dropped),
+        "movement.permitted": Permit(_DIRECTOR, movement_rules.movement_permitted),
         "rehearsal.marked": Permit(_DIRECTOR),
     }
 )

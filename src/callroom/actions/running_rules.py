@@ -1,8 +1,10 @@
 """Rules for the day's course: calls, starts, confirmations, devices."""
 
 from callroom.actions.case import Case, need_reason
+from callroom.actions.clock_rules import need_no_scores
 from callroom.journal.entries import bodies
 from callroom.model import Heat, Refusal, milliseconds
+from callroom.model.course import competing
 from callroom.model.lanes import lane_states
 
 
@@ -17,17 +19,35 @@ def heat_started(case: Case, body: bodies.HeatStarted) -> None:
     run = case.state.heat_run(body.heat)
     if run.stage not in {"waiting", "called"}:
         raise Refusal("heat.already_started", heat=body.heat, stage=run.stage)
-    published_ms = milliseconds(case.event.instant(heat.start_s))
-    missing = [team for team in _still_in(case, heat) if team not in run.arrived]
-    if body.at_ms < published_ms and missing:
-        names = ", ".join(case.team(team).name for team in missing)
-        early_s = -((body.at_ms - published_ms) // 1000)
-        raise Refusal("heat.early", heat=body.heat, early_s=early_s, missing=names)
+    _need_all_present_if_early(case, heat, body.at_ms)
+
+
+def heat_on_floor(case: Case, body: bodies.HeatOnFloor) -> None:
+    """A heat walks on once, and not before its published time unless every team is present."""
+    heat = case.heat(body.heat)
+    run = case.state.heat_run(body.heat)
+    if run.stage not in {"waiting", "called"}:
+        raise Refusal("heat.already_started", heat=body.heat, stage=run.stage)
+    if run.on_floor_ms is not None:
+        raise Refusal("heat.on_floor_already", heat=body.heat)
+    _need_all_present_if_early(case, heat, case.now_ms)
+
+
+def heat_stepped_back(case: Case, body: bodies.HeatSteppedBack) -> None:
+    """A call or a walk-on can be taken back until the clock has started."""
+    case.heat(body.heat)
+    run = case.state.heat_run(body.heat)
+    if run.stage != "called":
+        raise Refusal("heat.nothing_to_take_back", heat=body.heat, stage=run.stage)
 
 
 def heat_restarted(case: Case, body: bodies.HeatRestarted) -> None:
-    """Only a running heat can be started anew, and somebody says why."""
-    _need_stage(case, body.heat, "started", rule="heat.not_running")
+    """Only a heat that runs, or was stopped, can be started anew; somebody says why."""
+    heat = case.heat(body.heat)
+    stop = case.state.heat_run(body.heat).stop
+    if stop is None or stop.ruling is not None:
+        _need_stage(case, body.heat, "started", rule="heat.not_running")
+    need_no_scores(case, heat)
     need_reason(body.reason)
 
 
@@ -41,6 +61,9 @@ def heat_confirmed(case: Case, body: bodies.HeatConfirmed) -> None:
     heat = case.heat(body.heat)
     if case.state.heat_run(body.heat).stage == "confirmed":
         raise Refusal("heat.already_confirmed", heat=body.heat)
+    stop = case.state.heat_run(body.heat).stop
+    if stop is not None and stop.ruling is None:
+        raise Refusal("heat.stop_not_ruled", heat=body.heat)
     lanes = lane_states(case.state, heat)
     missing = [lane.label for lane in lanes if lane.state == "missing"]
     disputed = [lane.label for lane in lanes if lane.state == "two_reports"]
@@ -90,9 +113,7 @@ def standings_posted(case: Case, body: bodies.StandingsPosted) -> None:
         if appeal.open and case.team(appeal.team).division == body.division
     ]
     if appeals:
-        raise Refusal(
-            "standings.appeals_open", division=body.division, appeals=", ".join(appeals)
-        )
+        raise Refusal("standings.appeals_open", division=body.division, appeals=", ".join(appeals))
 
 
 def device_revoked(case: Case, body: bodies.DeviceRevoked) -> None:
@@ -101,12 +122,18 @@ def device_revoked(case: Case, body: bodies.DeviceRevoked) -> None:
         raise Refusal("device.unknown", device=body.device)
 
 
+def _need_all_present_if_early(case: Case, heat: Heat, at_ms: int) -> None:
+    arrived = case.state.heat_run(heat.id).arrived
+    published_ms = milliseconds(case.event.instant(heat.start_s))
+    missing = [team for team in competing(case.state, heat) if team not in arrived]
+    if at_ms < published_ms and missing:
+        names = ", ".join(case.team(team).name for team in missing)
+        early_s = -((at_ms - published_ms) // 1000)
+        raise Refusal("heat.early", heat=heat.id, early_s=early_s, missing=names)
+
+
 def _need_stage(case: Case, heat_id: str, stage: str, *, rule: str) -> None:
     case.heat(heat_id)
     now = case.state.heat_run(heat_id).stage
     if now != stage:
         raise Refusal(rule, heat=heat_id, stage=now)
-
-
-def _still_in(case: Case, heat: Heat) -> list[str]:
-    return [team for team in heat.teams if team not in case.state.team_status]

@@ -26,17 +26,31 @@ class LanePart(msgspec.Struct, frozen=True, kw_only=True):
 def lane_states(state: State, heat: Heat) -> tuple[LanePart, ...]:
     """Return every lane and part of a heat whose team is still in the event, in lane order.
 
-    A re-run belongs to the heat it repeats: its parts follow those of the attempt before.
+    A re-run belongs to the heat it repeats: its parts follow those of the attempt before. An
+    attempt that a re-run replaces is left out while it has no score: none is awaited.
     """
     if state.event is None:
         return ()
     workout = state.event.workout(heat.workout)
-    return tuple(
+    listed = (
         _lane_part(state, workout, part, place, attempt)
         for place in heat.lanes
         if place.team not in state.team_status
         for attempt in range(1, attempts(state, workout.id, place.team) + 1)
         for part in workout.parts
+    )
+    return tuple(
+        lane
+        for lane in listed
+        if lane.state != "missing" or not _replaced(state, workout.id, lane)
+    )
+
+
+def _replaced(state: State, workout: str, lane: LanePart) -> bool:
+    """Whether what the attempt brought does not matter: a later one counts in its place."""
+    return any(
+        rerun.attempt > lane.attempt and rerun.counts == "replaces"
+        for rerun in state.reruns.get(f"{workout}/{lane.team}", ())
     )
 
 

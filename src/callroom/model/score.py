@@ -103,7 +103,10 @@ class KeptReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_onl
 
 
 class Penalty(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """Seconds added or counts taken off by the head judge, with the entry that gave it."""
+    """Seconds added or counts taken off by the head judge, with the entry that gave it.
+
+    Seconds below nought are a credit for time that was lost.
+    """
 
     seq: int
     reason: str

@@ -11,8 +11,8 @@ from callroom.model.crew import CrewMember
 from callroom.model.event import Event
 from callroom.model.heat_stop import HeatStop
 from callroom.model.kit import KitItem
-from callroom.model.money import Booking, Budget, Promise
 from callroom.model.loss import Loss
+from callroom.model.money import Booking, Budget, Promise
 from callroom.model.plan import Plan, PlanRepair, PlanTold
 from callroom.model.podium import PodiumRelease
 from callroom.model.role import Device

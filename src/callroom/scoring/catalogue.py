@@ -56,6 +56,7 @@ RULES = Catalogue(
     ("note", "result.void", ""),
     ("note", "result.past_cap", "time_ms cap_s"),
     ("note", "result.penalty_seconds", "seconds"),
+    ("note", "result.credit_seconds", "seconds"),
     ("note", "result.penalty_counts", "counts"),
     ("note", "result.medical_stop", ""),
     ("note", "result.modified_below", ""),

@@ -66,8 +66,10 @@ def _result(score: Score, part: Part) -> Reason:
 def _circumstances(score: Score, part: Part) -> Iterator[Reason]:
     if score.past_cap_ms is not None:
         yield Reason("result.past_cap", {"time_ms": score.past_cap_ms, "cap_s": part.cap_s})
-    if score.penalty_s:
+    if score.penalty_s > 0:
         yield Reason("result.penalty_seconds", {"seconds": score.penalty_s})
+    if score.penalty_s < 0:
+        yield Reason("result.credit_seconds", {"seconds": -score.penalty_s})
     if score.penalty_counts:
         yield Reason("result.penalty_counts", {"counts": score.penalty_counts})
     if score.medical_stop:

@@ -56,10 +56,12 @@ def score_text(
 
 
 def penalty_text(penalty: Penalty, words: NullTranslations = ENGLISH) -> str:
-    """Return ``"+10 s"``, ``"−5"``, or both."""
+    """Return ``"+10 s"``, ``"−5"``, or both; seconds credited are ``"−10 s"``."""
     said = []
-    if penalty.seconds:
+    if penalty.seconds > 0:
         said.append(words.gettext("+{count} s").format(count=penalty.seconds))
+    if penalty.seconds < 0:
+        said.append(words.gettext("−{count} s").format(count=-penalty.seconds))
     if penalty.counts:
         said.append(words.gettext("−{count}").format(count=penalty.counts))
     return ", ".join(said)

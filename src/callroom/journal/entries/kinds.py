@@ -3,7 +3,13 @@
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from callroom.journal.entries import bodies, clock_bodies, money_bodies, verdict_bodies
+from callroom.journal.entries import (
+    bodies,
+    clock_bodies,
+    money_bodies,
+    movement_bodies,
+    verdict_bodies,
+)
 from callroom.journal.entries.registry import Kind
 from callroom.model import ScoreReport
 
@@ -67,6 +73,9 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "money.reversed": Kind(1, money_bodies.MoneyReversed),
         "money.promised": Kind(1, money_bodies.MoneyPromised),
         "promise.ended": Kind(1, money_bodies.PromiseEnded),
+        "movement.set": Kind(1, movement_bodies.MovementSet),
+        "movement.dropped": Kind(1, movement_bodies.MovementDropped),
+        "movement.permitted": Kind(1, movement_bodies.MovementPermitted),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),
     }
 )

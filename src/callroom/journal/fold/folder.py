@@ -9,6 +9,7 @@ from callroom.journal.fold import (
     changes,
     heat_clock,
     money,
+    movements,
     planned,
     running,
     scores,
@@ -82,6 +83,9 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "money.reversed": money.money_reversed,
         "money.promised": money.money_promised,
         "promise.ended": money.promise_ended,
+        "movement.set": movements.movement_set,
+        "movement.dropped": movements.movement_dropped,
+        "movement.permitted": movements.movement_permitted,
         "rehearsal.marked": running.rehearsal_marked,
     }
 )

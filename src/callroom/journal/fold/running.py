@@ -32,7 +32,7 @@ def heat_started(build: Builder, _entry: Entry, body: bodies.HeatStarted) -> Non
 def heat_restarted(build: Builder, _entry: Entry, body: bodies.HeatRestarted) -> None:
     """Forget a start that did not count."""
     run = replace(_heat_run(build, body.heat), stage="called", started_ms=None, finished_ms=None)
-    _put(build, body.heat, run)
+    _put(build, body.heat, replace(run, stop=None))
 
 
 def heat_finished(build: Builder, entry: Entry, body: bodies.HeatFinished) -> None:
@@ -86,11 +86,51 @@ def _sheet_keys(build: Builder, workout_id: str, team_id: str) -> list[str]:
     ]
 
 
+def heat_on_floor(build: Builder, entry: Entry, body: bodies.HeatOnFloor) -> None:
+    """Note that a heat walked on; whoever walks on was called."""
+    run = _heat_run(build, body.heat)
+    called_ms = run.called_ms or entry.at_ms
+    _put(
+        build,
+        body.heat,
+        replace(run, stage="called", called_ms=called_ms, on_floor_ms=entry.at_ms),
+    )
+
+
+def heat_stepped_back(build: Builder, _entry: Entry, body: bodies.HeatSteppedBack) -> None:
+    """Take back a walk-on; without one, the call."""
+    run = _heat_run(build, body.heat)
+    if run.on_floor_ms is not None:
+        _put(build, body.heat, replace(run, on_floor_ms=None))
+    elif run.stage == "called":
+        _put(build, body.heat, replace(run, stage="waiting", called_ms=None))
+
+
 def team_arrived(build: Builder, _entry: Entry, body: bodies.TeamArrived) -> None:
     """Note that a team is at the call board."""
-    run = _heat_run(build, body.heat)
-    if body.team not in run.arrived:
-        _put(build, body.heat, replace(run, arrived=(*run.arrived, body.team)))
+    _see(build, body.heat, body.team, arrived=True)
+
+
+def team_no_show(build: Builder, _entry: Entry, body: bodies.TeamNoShow) -> None:
+    """Note that a team was not there at the check."""
+    _see(build, body.heat, body.team, arrived=False)
+
+
+def team_awaited(build: Builder, _entry: Entry, body: bodies.TeamAwaited) -> None:
+    """Forget whether a team was there."""
+    _see(build, body.heat, body.team, arrived=None)
+
+
+def _see(build: Builder, heat_id: str, team_id: str, *, arrived: bool | None) -> None:
+    run = _heat_run(build, heat_id)
+    before = True if team_id in run.arrived else False if team_id in run.no_shows else None
+    if arrived is before:
+        return
+    here = tuple(team for team in run.arrived if team != team_id)
+    missed = tuple(team for team in run.no_shows if team != team_id)
+    if arrived is not None:
+        here, missed = ((*here, team_id), missed) if arrived else (here, (*missed, team_id))
+    _put(build, heat_id, replace(run, arrived=here, no_shows=missed))
 
 
 def standings_posted(build: Builder, entry: Entry, body: bodies.StandingsPosted) -> None:

@@ -45,6 +45,17 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "event.already_running": N_(
             "Heats have started ({heats} …), so the workouts can no longer be replaced."
         ),
+        "movement.not_own": N_(
+            "{movement} is not a movement of your own, so there is nothing to give up."
+        ),
+        "movement.in_use": N_(
+            "{movement} is needed by {workouts}. Choose another movement there first."
+        ),
+        "movement.already_judged": N_(
+            "Heats have been judged by the standard of {movement} ({heats}). Leave it as it is and"
+            " make a ruling, which reaches every judge."
+        ),
+        "movement.other_rules": N_("These rules are not about {movement}. Reload the page."),
         "team.unknown": N_("There is no team {team} in this book."),
         "team.left_already": N_("Team {team} has left the event already."),
         "team.not_left": N_("Team {team} has not left the event, or not by that entry. Reload."),

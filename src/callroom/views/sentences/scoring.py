@@ -152,6 +152,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "result.awaited": N_("result awaited"),
         "result.past_cap": N_("reported as finished in {time_ms}, past the cap of {cap_s}"),
         "result.penalty_seconds": N_("penalty of {seconds} seconds"),
+        "result.credit_seconds": N_("{seconds} seconds credited"),
         "result.penalty_counts": N_("penalty of {counts} counts"),
         "result.medical_stop": N_("stopped for a medical reason, work done until then counts"),
         "result.modified_below": N_("modified, so below every result as prescribed"),

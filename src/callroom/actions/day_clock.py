@@ -1,0 +1,112 @@
+"""What is asked about the clock of a heat, each as the request it makes."""
+
+from typing import Literal
+
+import msgspec
+
+from callroom.actions.request import Asked, Request, propose
+from callroom.journal.entries import bodies, clock_bodies
+from callroom.model import Heat, Refusal, SheetRef, State, StopRuling, Workout
+from callroom.model.lanes import attempts
+
+# Common practice, no source. Every screen hears of a start within two seconds; a shorter
+# countdown would begin on some screens in its middle.
+LEAST_COUNTDOWN_S = 3
+
+
+def start_with_countdown(heat: str, workout: Workout, now_ms: int) -> Request:
+    """Start the clock of a heat so that the workout's countdown ends at its nought."""
+    return propose(bodies.HeatStarted(heat=heat, at_ms=zero_after_countdown(workout, now_ms)))
+
+
+def zero_after_countdown(workout: Workout, now_ms: int) -> int:
+    """Return the instant of nought [ms, UTC] of a clock that is started now."""
+    return now_ms + max(workout.countdown_s, LEAST_COUNTDOWN_S) * 1000
+
+
+def stop_heat(heat: str, at_ms: int, reason: str) -> Request:
+    """Stop the clock of a heat at `at_ms` [ms, UTC]; it is not paused, it waits for a ruling."""
+    return propose(clock_bodies.HeatStopped(heat=heat, at_ms=at_ms, reason=reason))
+
+
+def rule_on_stop(
+    state: State,
+    heat: Heat,
+    ruling: StopRuling,
+    reason: str,
+    *,
+    teams: tuple[str, ...] = (),
+    counts: Literal["replaces", "better"] = "replaces",
+    credit_s: int = 0,
+) -> Request:
+    """Rule on a stopped heat, with the re-runs or credits that follow from it.
+
+    Parameters
+    ----------
+    teams
+        Whom a re-run or a credit is for; empty: every team of the heat that is still in.
+    counts
+        Whether a re-run replaces the result or the better counts, fixed before it starts.
+    credit_s
+        For ``credit``: the time that was lost [s].
+    """
+    wanted = [
+        team
+        for team in heat.teams
+        if team not in state.team_status and (not teams or team in teams)
+    ]
+    follows: list[Asked] = []
+    if ruling == "rerun":
+        follows = [
+            bodies.RerunGranted(workout=heat.workout, team=team, counts=counts, reason=reason)
+            for team in wanted
+        ]
+    elif ruling == "credit":
+        follows = [
+            clock_bodies.CreditGiven(
+                workout=heat.workout,
+                part=part,
+                team=team,
+                attempt=attempts(state, heat.workout, team),
+                seconds=credit_s,
+                reason=reason,
+            )
+            for team in wanted
+            for part in _timed_parts(state, heat.workout)
+        ]
+    if not follows and ruling != "as_at_stop":
+        raise Refusal("stop.for_nobody", heat=heat.id)
+    return propose(clock_bodies.StopRuled(heat=heat.id, ruling=ruling, reason=reason), *follows)
+
+
+def start_reruns(state: State, heat: Heat, at_ms: int) -> Request:
+    """Start one clock, with its nought at `at_ms`, for every re-run of a heat that waits."""
+    waiting = [
+        clock_bodies.RerunStarted(
+            workout=heat.workout, team=team, attempt=rerun.attempt, at_ms=at_ms
+        )
+        for team in heat.teams
+        if team not in state.team_status
+        for rerun in state.reruns.get(f"{heat.workout}/{team}", ())[-1:]
+        if rerun.started_ms is None
+    ]
+    if not waiting:
+        raise Refusal("rerun.none_waits", heat=heat.id)
+    return propose(*waiting)
+
+
+def give_credit(sheet: SheetRef, seconds: int, reason: str) -> Request:
+    """Take seconds off a team's time for time that it lost through no fault of its own."""
+    named = msgspec.structs.asdict(sheet)
+    return propose(clock_bodies.CreditGiven(**named, seconds=seconds, reason=reason))
+
+
+def _timed_parts(state: State, workout_id: str) -> tuple[str, ...]:
+    workouts = state.event.workouts if state.event is not None else ()
+    return tuple(
+        part.id
+        for workout in workouts
+        if workout.id == workout_id
+        for part in workout.parts
+        if part.kind == "time"
+    )

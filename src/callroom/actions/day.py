@@ -72,6 +72,26 @@ def mark_arrived(heat: str, team: str) -> Request:
     return propose(bodies.TeamArrived(heat=heat, team=team))
 
 
+def mark_no_show(heat: str, team: str) -> Request:
+    """Note that a team was not there when the lanes were checked."""
+    return propose(bodies.TeamNoShow(heat=heat, team=team))
+
+
+def await_team(heat: str, team: str) -> Request:
+    """Take back that a team arrived, or that it did not."""
+    return propose(bodies.TeamAwaited(heat=heat, team=team))
+
+
+def send_on_floor(heat: str) -> Request:
+    """Send the teams of a heat on to the floor."""
+    return propose(bodies.HeatOnFloor(heat=heat))
+
+
+def step_back(heat: str) -> Request:
+    """Take back the walk-on of a heat, or without one its call."""
+    return propose(bodies.HeatSteppedBack(heat=heat))
+
+
 def report_score(report: ScoreReport) -> Request:
     """Hand in what was seen of one lane."""
     return propose(report)

@@ -29,6 +29,8 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/standings/open", None),
     ("/board", None),
     ("/board", "crew"),
+    ("/screen", None),
+    ("/director/screen", "director"),
     ("/pad", "judge"),
     ("/desk", "desk"),
     ("/desk/heat/w2-3", "desk"),

@@ -7,6 +7,7 @@ from callroom.model import State
 from callroom.views.board import board
 from callroom.views.home import home
 from callroom.views.page_head import public_at, released
+from callroom.views.screen import hall_screen
 from callroom.views.standings import standings
 from callroom.views.timetable import CREW, Audience, timetable
 from callroom.web.pages import Pages
@@ -26,6 +27,19 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "reruns",
             "postings",
             "amendments",
+            "rehearsal",
+        ),
+        "screen": (
+            "event",
+            "teams",
+            "team_status",
+            "plan",
+            "heats",
+            "sheets",
+            "reruns",
+            "postings",
+            "amendments",
+            "screen",
             "rehearsal",
         ),
         "timetable": ("event", "teams", "team_status", "plan", "heats", "rehearsal"),
@@ -82,6 +96,8 @@ class Topics:
         if name == "timetable":
             day = timetable(state, public) if state.event and state.plan else None
             return fragment("parts/timetable.html", day, state)
+        if name == "screen":
+            return fragment("parts/screen.html", hall_screen(state, public), state)
         if name == "pad/heats":
             return fragment("parts/pad_heats.html", board(state, CREW, 4), state)
         if first == "standings" and rest in _division_ids(state):

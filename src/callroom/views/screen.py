@@ -1,0 +1,109 @@
+"""The hall screen: parts that take turns, each for everyone to read from far away."""
+
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+from typing import Literal
+
+import msgspec
+
+from callroom.model import SCREEN_PARTS, ScreenPart, State
+from callroom.views.board import BoardHeat, FloorPace, board
+from callroom.views.page_head import PageHead, page_head
+from callroom.views.standings import Standings, StandingsRow, standings
+from callroom.views.timetable import Audience, PauseSlot, pause_slots
+
+ROWS = 7
+"""Lines of a table on one turn: more would be too small to read across a hall."""
+
+_MOST_TURNS = 3
+"""Turns that one division's standings may take; who is further down looks at the wall."""
+
+
+class Slide(msgspec.Struct, frozen=True, kw_only=True):
+    """One turn of the screen: its name, which no other turn has, and what its part shows.
+
+    `heat` is set for ``floor`` and ``next``, `table` and `rows` (a page of it) for
+    ``standings``, `pauses` for ``programme``, `lines` for ``thanks``. ``welcome`` has nothing
+    but the event's head; it is shown before the first heat and when nothing else is.
+    """
+
+    name: str
+    part: ScreenPart | Literal["welcome"]
+    heat: BoardHeat | None = None
+    table: Standings | None = None
+    rows: tuple[StandingsRow, ...] = ()
+    pauses: tuple[PauseSlot, ...] = ()
+    lines: tuple[str, ...] = ()
+
+
+class HallScreen(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything the hall screen shows in turn; there is always at least one turn."""
+
+    head: PageHead
+    each_s: int
+    message: str
+    paces: tuple[FloorPace, ...]
+    slides: tuple[Slide, ...]
+
+
+def hall_screen(state: State, audience: Audience) -> HallScreen:
+    """Return what the hall screen shows; a part that has nothing to say is left out."""
+    chosen = [part for part in SCREEN_PARTS if part in state.screen.parts]
+    slides = [slide for part in chosen for slide in _PARTS[part](state, audience)]
+    begun = any(run.started_ms is not None for run in state.heats.values())
+    if not slides or not begun:
+        slides.insert(0, Slide(name="welcome", part="welcome"))
+    return HallScreen(
+        head=page_head(state),
+        each_s=state.screen.each_s,
+        message=state.screen.message,
+        paces=board(state, audience).paces,
+        slides=tuple(slides),
+    )
+
+
+def _floor(state: State, audience: Audience) -> Iterator[Slide]:
+    for heat in board(state, audience).on_floor:
+        yield Slide(name=f"floor-{heat.slot.id}", part="floor", heat=heat)
+
+
+def _next(state: State, audience: Audience) -> Iterator[Slide]:
+    now = board(state, audience, next_per_floor=1)
+    for heat in (*now.called, *now.next):
+        yield Slide(name=f"next-{heat.slot.id}", part="next", heat=heat)
+
+
+def _standings(state: State, audience: Audience) -> Iterator[Slide]:
+    for division in state.event.divisions if state.event is not None else ():
+        table = standings(state, division.id, audience)
+        placed = [row for row in table.rows if row.place is not None]
+        if not table.counted or not placed:
+            continue
+        for turn in range(min(_MOST_TURNS, -(-len(placed) // ROWS))):
+            rows = tuple(placed[turn * ROWS : (turn + 1) * ROWS])
+            name = f"standings-{division.id}-{turn + 1}"
+            yield Slide(name=name, part="standings", table=table, rows=rows)
+
+
+def _programme(state: State, _audience: Audience) -> Iterator[Slide]:
+    pauses = pause_slots(state.plan.pauses if state.plan is not None else ())
+    if pauses:
+        yield Slide(name="programme", part="programme", pauses=pauses[:ROWS])
+
+
+def _thanks(state: State, _audience: Audience) -> Iterator[Slide]:
+    lines = state.screen.thanks
+    for turn in range(-(-len(lines) // ROWS)):
+        part = lines[turn * ROWS : (turn + 1) * ROWS]
+        yield Slide(name=f"thanks-{turn + 1}", part="thanks", lines=part)
+
+
+_PARTS: Mapping[ScreenPart, Callable[[State, Audience], Iterator[Slide]]] = MappingProxyType(
+    {
+        "floor": _floor,
+        "next": _next,
+        "standings": _standings,
+        "programme": _programme,
+        "thanks": _thanks,
+    }
+)

@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
-from callroom.actions import day_clock, planned, verdicts
+from callroom.actions import day_clock, money, planned, verdicts
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
@@ -30,6 +30,7 @@ from callroom.model import (
     Shift,
     State,
 )
+from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario
 from callroom.model.person import Person
 from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
@@ -87,6 +88,7 @@ def main() -> None:
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
+    keep_the_money(do)
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
     book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))
@@ -167,6 +169,18 @@ def hear_an_appeal(do: Callable[[Request], int]) -> None:
     do(verdicts.withdraw_appeal(2))
     do(verdicts.set_embargo("w2", hidden=True))
     do(verdicts.release_podium("pairs", "the hall closes at six", {}))
+
+
+def keep_the_money(do: Callable[[Request], int]) -> None:
+    """Plan the money, be promised some, take some in, and take that back."""
+    line = BudgetLine(id="gifts", name="Gifts", side="income", sort="donations", fixed=100_00)
+    place = Place(id="box", name="Cash box", sort="cash")
+    scenarios = tuple(Scenario(id=one, name=one) for one in ("careful", "likely", "full"))
+    do(money.set_budget(Budget(lines=(line,), places=(place,), scenarios=scenarios)))
+    promise = do(money.note_promise("gifts", 50_00, giver="p9"))
+    gift = Received(day=EVENT.day, line="gifts", place="box", amount=20_00, promise=promise)
+    do(money.take_back(do(money.book_money(gift)), EVENT.day, "typed twice"))
+    do(money.end_promise(promise, "moved away"))
 
 
 def use_a_phone_and_lose_it(do: Callable[[Request], int]) -> None:

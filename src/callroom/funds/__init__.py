@@ -6,6 +6,9 @@ Never does: store a balance, handle a card, or give tax advice.
 May import: ``model``.
 """
 
+from callroom.funds.account import LineActual, Standing, standing
+from callroom.funds.acknowledging import Acknowledgment, Needs, acknowledge
+from callroom.funds.budgeting import LinePlan, Outlook, outlook, planned
 from callroom.funds.ledger import (
     Account,
     Posting,
@@ -14,15 +17,30 @@ from callroom.funds.ledger import (
     place_balance,
     transactions,
 )
+from callroom.funds.open_points import open_points
 from callroom.funds.payments import Payment, payments
+from callroom.funds.raised import Raised, raised
 
 __all__ = [
     "Account",
+    "Acknowledgment",
+    "LineActual",
+    "LinePlan",
+    "Needs",
+    "Outlook",
     "Payment",
     "Posting",
+    "Raised",
+    "Standing",
     "Transaction",
+    "acknowledge",
     "balances",
+    "open_points",
+    "outlook",
     "payments",
     "place_balance",
+    "planned",
+    "raised",
+    "standing",
     "transactions",
 ]

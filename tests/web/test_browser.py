@@ -30,6 +30,7 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/board", None),
     ("/board", "crew"),
     ("/screen", None),
+    ("/announcer", None),
     ("/director/screen", "director"),
     ("/pad", "judge"),
     ("/desk", "desk"),

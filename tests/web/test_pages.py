@@ -17,7 +17,7 @@ from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
 OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/training", "/standings",
-        "/standings/open", "/board", "/screen", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
+        "/standings/open", "/board", "/screen", "/announcer", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
     "/desk": {"director", "head_judge", "desk"},

@@ -2,19 +2,27 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
+from typing import Protocol
 
+from callroom.bootstrap.searches import Searches
 from callroom.model import State
+from callroom.views.announcer import announcer
 from callroom.views.board import board
+from callroom.views.day_times import NO_LENGTHS, NO_TIMES, DayTimes, FloorLengths, day_times
 from callroom.views.home import home
 from callroom.views.page_head import public_at, released
 from callroom.views.screen import hall_screen
 from callroom.views.standings import standings
 from callroom.views.timetable import CREW, Audience, timetable
 from callroom.web.pages import Pages
+from callroom.web.search_shown import search_shown
 from callroom.web.visitor import Visitor
 
 # The board with buttons: all of them, or only those to mark a team as arrived.
 HANDS = {"board/floor": "heat.called", "board/desk": "team.arrived"}
+
+# What the director looks for; shown to nobody else.
+SEARCH = "director/search"
 
 # The parts of the State that a topic is drawn from; a topic not listed reads nearly all.
 READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
@@ -47,8 +55,22 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 )
 
 
+# The parts that tell when heats are to be expected, and how often the clock is looked at for it.
+_TIMED_BY = ("event", "teams", "team_status", "plan", "heats")
+_LOOK_MS = 10_000
+
+
+class Lengths(Protocol):
+    """Knows how long heats are forecast to hold their floor."""
+
+    def of(self, state: State) -> FloorLengths:
+        """Return it for the event as it stands, as far as it is known yet."""
+
+
 def may_listen(name: str, visitor: Visitor) -> bool:
     """Whether a visitor may see a topic; what the crew sees may not be released yet."""
+    if name == SEARCH:
+        return visitor.role == "director" and visitor.private
     crew_only = name in HANDS or name.startswith("pad/")
     return not crew_only or visitor.actor is not None
 
@@ -61,10 +83,18 @@ def board_topic(visitor: Visitor) -> str:
 class Topics:
     """Draws every topic of one book."""
 
-    def __init__(self, pages: Pages) -> None:
-        """Render by `pages`."""
+    def __init__(
+        self, pages: Pages, searches: Searches | None = None, lengths: Lengths | None = None
+    ) -> None:
+        """Render by `pages`.
+
+        `searches` has what is being looked for, `lengths` how long heats are forecast to take.
+        """
         self._pages = pages
+        self._searches = searches
+        self._lengths = lengths
         self._kept: dict[str, tuple[tuple[object, ...], str]] = {}
+        self._times: tuple[tuple[object, ...], DayTimes] | None = None
 
     def draw(self, name: str, state: State, now_ms: int) -> str | None:
         """Return the HTML that a topic shows; None if there is no such topic.
@@ -75,38 +105,55 @@ class Topics:
         public = public_at(state, now_ms)
         reads = READS.get(name.partition("/")[0])
         if reads is None:
-            return self._draw(name, state, public)
-        read = (*(getattr(state, part) for part in reads), released(state, public))
+            return self._draw(name, state, public, self.times(state, now_ms))
+        times = NO_TIMES if name.startswith("standings/") else self.times(state, now_ms)
+        seen = released(state, public), times
+        read = (*(getattr(state, part) for part in reads), seen)
         before = self._kept.get(name)
         if before is not None and _same(before[0], read):
             return before[1]
-        text = self._draw(name, state, public)
+        text = self._draw(name, state, public, times)
         if text is not None:
             self._kept[name] = (read, text)
         return text
 
-    def _draw(self, name: str, state: State, public: Audience) -> str | None:
+    def times(self, state: State, now_ms: int) -> DayTimes:
+        """Return when every heat is to be expected, worked out once for some seconds."""
+        lengths = self._lengths.of(state) if self._lengths is not None else NO_LENGTHS
+        read = (*(getattr(state, part) for part in _TIMED_BY), lengths, now_ms // _LOOK_MS)
+        if self._times is None or not _same(self._times[0], read):
+            now_s = public_at(state, now_ms).now_s
+            self._times = read, day_times(state, now_s, lengths)
+        return self._times[1]
+
+    def _draw(self, name: str, state: State, public: Audience, times: DayTimes) -> str | None:
         first, _, rest = name.partition("/")
         fragment = self._pages.fragment
         if name == "now":
-            return fragment("parts/now.html", home(state, public).now, state)
+            return fragment("parts/now.html", home(state, public, times=times).now, state)
         if name == "board" or name in HANDS:
-            shown = board(state, CREW if name in HANDS else public)
+            shown = board(state, CREW if name in HANDS else public, times=times)
             return fragment("parts/board.html", shown, state, hands=rest)
         if name == "timetable":
             day = timetable(state, public) if state.event and state.plan else None
-            return fragment("parts/timetable.html", day, state)
+            return fragment("parts/timetable.html", day, state, times=times)
+        if name == "announcer":
+            return fragment("parts/announcer.html", announcer(state, public), state)
         if name == "screen":
             return fragment("parts/screen.html", hall_screen(state, public), state)
+        if name == SEARCH:
+            search = self._searches.now if self._searches is not None else None
+            return fragment("parts/search.html", search_shown(state, search), state)
         if name == "pad/heats":
-            return fragment("parts/pad_heats.html", board(state, CREW, 4), state)
+            return fragment("parts/pad_heats.html", board(state, CREW, 4, times=times), state)
         if first == "standings" and rest in _division_ids(state):
             return fragment("parts/standings.html", standings(state, rest, public), state)
         return None
 
     def clock_mark(self, state: State, now_ms: int) -> object:
-        """Return which workouts the public may see by now."""
-        return released(state, public_at(state, now_ms))
+        """Return which workouts the public may see by now, and how far a search has come."""
+        looked = self._searches.version if self._searches is not None else 0
+        return looked, released(state, public_at(state, now_ms)), self.times(state, now_ms)
 
 
 def _same(before: tuple[object, ...], now: tuple[object, ...]) -> bool:

@@ -1,4 +1,4 @@
-"""The hall screen: open to everyone, set by the director."""
+"""The hall screen and the announcer's page: open to everyone; the director sets the screen."""
 
 from typing import Any, ClassVar
 
@@ -29,6 +29,13 @@ class ScreenPage(Page, frozen=True, kw_only=True):
     screen: LiveText
 
 
+class AnnouncerPage(Page, frozen=True, kw_only=True):
+    """``/announcer``: what is said into the microphone."""
+
+    template: ClassVar[str] = "announcer.html"
+    announcer: LiveText
+
+
 class ScreenSettingPage(Page, frozen=True, kw_only=True):
     """``/director/screen``: what the hall screen shows, how long, and whom it thanks."""
 
@@ -45,6 +52,13 @@ class ScreenSettingPage(Page, frozen=True, kw_only=True):
 async def show_screen(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """What is on, called and next, the standings and whom to thank, in turn."""
     return house.show(request, visitor, ScreenPage(screen=await house.live("screen")))
+
+
+@get("/announcer")
+async def show_announcer(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
+    """Who is on and next, how their names are said, and who leads."""
+    page = AnnouncerPage(announcer=await house.live("announcer"))
+    return house.show(request, visitor, page)
 
 
 @get("/director/screen")
@@ -87,4 +101,4 @@ def _typed(form: Posted, before: Screen) -> Screen:
     )
 
 
-HANDLERS = (show_screen, show_setting, keep_setting)
+HANDLERS = (show_screen, show_announcer, show_setting, keep_setting)

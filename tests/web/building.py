@@ -18,6 +18,7 @@ from litestar.testing import TestClient
 from callroom.actions import day
 from callroom.actions.decide import decide
 from callroom.actions.request import Request, content, kind_of
+from callroom.bootstrap.as_it_stood import states_around
 from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.fold import Batch
@@ -101,7 +102,7 @@ class FakeBook:
     """Decides by the real rules and folds with the real fold."""
 
     def __init__(self, state: State, now_ms: int | None = None) -> None:
-        self.state = state
+        self.state = self.began = state
         self.path = Path("example.book")
         self.doors = FakeDoors()
         self.entries: list[tuple[Entry, Any]] = []
@@ -170,6 +171,9 @@ class FakeBook:
             self.kept.pop(name, None)
         else:
             self.kept[name] = draft
+
+    def around(self, seq: int, /) -> tuple[State, State]:
+        return states_around(self.entries, seq, self.began)
 
     def history(self, ref: SheetRef, heat: str, /) -> tuple[HistoryLine, ...]:
         return tuple(score_history(self.entries, ref, heat))

@@ -10,6 +10,7 @@ import msgspec
 
 from callroom.actions.decide import decide
 from callroom.actions.request import Request, content
+from callroom.bootstrap.as_it_stood import states_around
 from callroom.bootstrap.clocks import Clock
 from callroom.bootstrap.codec import CODEC
 from callroom.bootstrap.doors import Doors
@@ -138,6 +139,10 @@ class OpenBook:
         """
         read = ((entry, CODEC.body(entry)) for entry in self.store.entries())
         return tuple(score_history(read, ref, heat))
+
+    def around(self, seq: int) -> tuple[State, State]:
+        """Return the State before and after the request of entry `seq`; reads the whole journal."""
+        return states_around(((entry, CODEC.body(entry)) for entry in self.store.entries()), seq)
 
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""

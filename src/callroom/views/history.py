@@ -17,6 +17,10 @@ Deed = Literal[
     "confirmed",
     "reopened",
     "amended",
+    "appealed",
+    "appeal_upheld",
+    "appeal_rejected",
+    "appeal_withdrawn",
 ]
 
 
@@ -38,7 +42,10 @@ class HistoryLine(msgspec.Struct, frozen=True, kw_only=True):
     about_seq
         The entry it is about: the report chosen, the penalty lifted.
     seconds, counts, reason
-        What a penalty adds [s] or takes off, and why something was decided.
+        What a penalty adds [s] or takes off, and why something was decided; of an appeal what
+        the team says.
+    number
+        Of an appeal its number.
     """
 
     seq: int
@@ -52,3 +59,4 @@ class HistoryLine(msgspec.Struct, frozen=True, kw_only=True):
     seconds: int = 0
     counts: int = 0
     reason: str = ""
+    number: int = 0

@@ -18,6 +18,7 @@ from callroom.scoring import (
 )
 from callroom.scoring.entrants import EntrantStatus
 from callroom.views.amendment_text import AmendmentText, amendments_standing
+from callroom.views.appeals import open_appeals
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import CREW, Audience, WorkoutTitle, workout_title
 
@@ -75,6 +76,8 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
         as final; None if they were never posted. What has changed since is not final.
     changed
         Whether scores or teams of the division have changed since they were posted.
+    appeals
+        How many appeals of its teams wait for a decision.
     amendments
         By which workouts were made void, run again, or brought to a common point.
     faults
@@ -93,6 +96,7 @@ class Standings(msgspec.Struct, frozen=True, kw_only=True):
     appeals_until_ms: int | None
     final: bool
     changed: bool
+    appeals: int
     amendments: tuple[AmendmentText, ...]
     faults: tuple[Finding, ...]
 
@@ -137,6 +141,7 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
         appeals_until_ms=posting.at_ms + window_ms if posting is not None else None,
         final=posting is not None and posting.final and not changed,
         changed=changed,
+        appeals=len(open_appeals(state, division_id)),
         amendments=amendments_standing(state, audience),
         faults=ranked.faults,
     )

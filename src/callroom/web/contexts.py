@@ -5,6 +5,7 @@ from typing import ClassVar
 
 from callroom.model import Device, Finding, Role, TeamStatus, Training
 from callroom.views.amendment_text import AmendmentText
+from callroom.views.appeals import AppealText
 from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
@@ -94,13 +95,15 @@ class DeskHeatPage(Page, frozen=True, kw_only=True):
 class JudgePage(Page, frozen=True, kw_only=True):
     """``/judge``: what the head judge has to settle, confirm or place.
 
-    `labels` is what was typed about the devices that sent what fits nowhere.
+    `labels` is what was typed about the devices that sent what fits nowhere; `appeals` are
+    those that wait for a decision.
     """
 
     template: ClassVar[str] = "judge.html"
     scores: ScoreList
     labels: Mapping[str, str]
     divisions: tuple[DivisionLink, ...]
+    appeals: tuple[AppealText, ...]
     told: Told | None
     key: str
 

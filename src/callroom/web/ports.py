@@ -73,6 +73,9 @@ class Book(Protocol):
     def history(self, ref: SheetRef, heat: str, /) -> tuple[HistoryLine, ...]:
         """Return what happened to one score; reads the whole journal from disk."""
 
+    def around(self, seq: int, /) -> tuple[State, State]:
+        """Return the State before and after the request of entry `seq`; reads from disk."""
+
     def drafts(self, prefix: str, /) -> Mapping[str, bytes]:
         """Return what was begun and not yet decided, by its name, where that begins so."""
 

@@ -35,6 +35,7 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "reruns",
             "postings",
             "amendments",
+            "appeals",
             "rehearsal",
         ),
         "screen": (

@@ -73,6 +73,10 @@ _DEEDS = {
     "confirmed": N_("Heat confirmed"),
     "reopened": N_("Heat opened again"),
     "amended": N_("Workout amended"),
+    "appealed": N_("Appeal {number}: what the team says"),
+    "appeal_upheld": N_("Appeal {number} upheld"),
+    "appeal_rejected": N_("Appeal {number} rejected"),
+    "appeal_withdrawn": N_("Appeal {number} taken back"),
 }
 
 
@@ -223,7 +227,7 @@ class Voice:
             said = self._words.gettext("Paper card: {result}")
         else:
             said = self._words.gettext(_DEEDS[line.deed])
-        return said.format(result=told, penalty=self.penalty(penalty))
+        return said.format(result=told, penalty=self.penalty(penalty), number=line.number)
 
     def result(self, result: Result, team_id: str, work: PartWork) -> str:
         """Return a raw result of a team in one short line."""

@@ -18,6 +18,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "appeal.unknown": N_("There is no appeal {number}."),
         "appeal.closed": N_("Appeal {number} has been decided or taken back. Reload the page."),
+        "entry.unknown": N_("There is no entry {seq} in this book."),
         "standings.appeals_open": N_(
             "The standings of {division} are not final: the head judge has yet to decide appeal "
             "{appeals}."

@@ -2,6 +2,7 @@
 
 from callroom.web.routes import (
     amendments,
+    appeals,
     board,
     builder,
     desk,
@@ -34,6 +35,7 @@ HANDLERS = (
     *desk.HANDLERS,
     *judge.HANDLERS,
     *rulings.HANDLERS,
+    *appeals.HANDLERS,
     *amendments.HANDLERS,
     *teams.HANDLERS,
     *scores.HANDLERS,

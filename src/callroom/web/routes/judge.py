@@ -12,6 +12,7 @@ from litestar.response import Redirect
 from callroom.actions import day
 from callroom.actions.request import Request
 from callroom.model import State
+from callroom.views.appeals import appeals
 from callroom.views.heat_desk import heat_scores
 from callroom.views.home import division_links
 from callroom.views.score_list import score_list
@@ -32,6 +33,7 @@ async def show_judge(request: Asked, house: InHouse, visitor: ByVisitor) -> Resp
         scores=scores,
         labels=house.labels({one.kept.device for one in scores.unplaced}),
         divisions=division_links(house.state),
+        appeals=tuple(one for one in appeals(house.state) if one.appeal.open),
         told=None,
         key=new_key(),
     )

@@ -8,8 +8,19 @@ import numpy as np
 import pytest
 
 from callroom.forecast import advise, forecast_event, forecast_workout, guessed_levels
-from callroom.model import Category, Division, Event, Floor, PublishedLoad, Who, Workout, steps
+from callroom.model import (
+    Category,
+    Division,
+    Event,
+    Floor,
+    PublishedLoad,
+    VariationRule,
+    Who,
+    Workout,
+    steps,
+)
 from callroom.model.forecast import Quantiles, WorkoutForecast
+from callroom.standards import movement
 from tests.forecast.building import (
     FOURS,
     MOVEMENTS,
@@ -51,6 +62,27 @@ def told(
         teams=teams,
         paces={part.id: pace for part in workout.parts},
     )
+
+
+def test_a_band_lets_more_do_it_and_a_barred_swing_fewer() -> None:
+    banded = (VariationRule(variation="band", allowed=True, division="fours"),)
+    strict = (VariationRule(variation="kip", allowed=False),)
+
+    def share(rules: tuple[VariationRule, ...]) -> int:
+        pulls = task("pull_up", 60, least_each=10, variation_rules=rules)
+        library = {"pull_up": movement("pull_up")}
+        found = forecast_workout(
+            workout_of(part_of(block(pulls), cap_s=300)),
+            FOURS,
+            library,
+            generator=np.random.default_rng(3),
+            lanes=6,
+            level=0.0,
+            teams=600,
+        )
+        return found.parts[0].under_cap_percent
+
+    assert share(strict) < share(()) < share(banded)
 
 
 def middle(found: Quantiles) -> int:

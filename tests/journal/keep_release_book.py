@@ -16,12 +16,13 @@ from callroom.actions import day_clock, money, planned, verdicts
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
-from callroom.journal.entries import bodies
+from callroom.journal.entries import bodies, movement_bodies
 from callroom.journal.entries.kinds import KINDS
 from callroom.model import (
     CrewMember,
     Duty,
     KitItem,
+    MovementRule,
     Result,
     Rota,
     RotaRules,
@@ -32,6 +33,7 @@ from callroom.model import (
 )
 from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario
 from callroom.model.person import Person
+from callroom.standards import movement
 from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
 
@@ -115,12 +117,19 @@ def stop_a_heat(do: Callable[[Request], int], now: Callable[[], State]) -> None:
 
 
 def list_crew_and_kit(do: Callable[[Request], int]) -> None:
-    """List a volunteer, who will not come, and some kit."""
+    """List a volunteer, who will not come, some kit, and a movement that is given up."""
     member = CrewMember(person="p9", posts=("judge",))
     do(propose(bodies.CrewSet(member=member)))
     do(propose(bodies.CrewLeft(person="p9")))
     kit = KitItem(id="bars", name="Long bars", kind="bar", count=4)
     do(propose(bodies.KitSet(items=(kit,))))
+    own = replace(movement("deadlift"), id="log_pull", name="Log pull")
+    do(propose(movement_bodies.MovementSet(movement=own)))
+    rule = MovementRule(movement="log_pull")
+    rules = {EVENT.divisions[0].id: (rule,)}
+    do(propose(movement_bodies.MovementPermitted(movement="log_pull", rules=rules)))
+    do(propose(movement_bodies.MovementPermitted(movement="log_pull", rules={})))
+    do(propose(movement_bodies.MovementDropped(movement="log_pull")))
 
 
 def change_the_rules(do: Callable[[Request], int]) -> None:

@@ -5,16 +5,19 @@ from typing import get_args
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 
 from callroom.bootstrap.speech import speech_for
 from callroom.model import (
     Block,
+    MovementRule,
     NotFound,
     Part,
     PublishedLoad,
     State,
     Task,
     TieBreak,
+    VariationRule,
     Workout,
 )
 from callroom.model.movement import Cost
@@ -115,6 +118,49 @@ def test_a_variation_that_a_task_names_is_allowed_and_changes_what_is_in_force()
     assert told.variation == "Sumo stance"
     assert next(one for one in told.variations if one.name == "Sumo stance").allowed
     assert "Hands inside" not in [one.label for one in told.no_reps]
+
+
+def test_divisions_that_do_it_otherwise_have_a_standard_of_their_own() -> None:
+    rules = (VariationRule(variation="knees", allowed=True, division="pairs"),)
+    push = Task(id="p", movement="push_up", amounts=(10,), variation_rules=rules)
+    state = only(push, Task(id="d", movement="deadlift", amounts=(5,)))
+    view = guide(state, CREW)
+    told = text(view)
+    assert [(one.id, one.variation) for one in told.standards] == [
+        ("push_up", "Open fours"),
+        ("push_up", "On the knees · Pairs"),
+        ("deadlift", ""),
+    ]
+    fours, pairs, _ = told.standards
+    assert [one.allowed for one in fours.variations if one.name == "On the knees"] == [False]
+    assert [one.allowed for one in pairs.variations if one.name == "On the knees"] == [True]
+    part = told.workouts[0].parts[0]
+    assert len(part.schemes) == 1
+    assert [row.cells for row in part.settings] == [((), ("allowed: on the knees",))]
+    assert told.workouts[0].standards == (0, 1, 2)
+
+
+def test_what_a_division_allows_in_every_workout_holds_for_its_teams() -> None:
+    state = only(Task(id="p", movement="push_up", amounts=(10,), while_holding="plank_hold"))
+    event = state.event
+    assert event is not None
+    rule = MovementRule(movement="plank_hold", variation="knees", allowed=True)
+    divisions = (replace(event.divisions[0], movement_rules=(rule,)), *event.divisions[1:])
+    view = guide(replace(state, event=replace(event, divisions=divisions)), CREW)
+    assert [(one.movement.id, one.asked) for one in view.standards] == [
+        ("push_up", ()),
+        ("plank_hold", ("knees",)),
+        ("plank_hold", ()),
+    ]
+
+
+def test_the_events_own_movement_stands_in_the_place_of_the_librarys() -> None:
+    own = replace(built_in().movements["deadlift"], start="The bar lies on the blocks.")
+    state = only(Task(id="d", movement="deadlift", amounts=(10,)))
+    assert state.event is not None
+    changed = replace(state, event=replace(state.event, movements=(own,)))
+    (one,) = text(guide(changed, CREW)).standards
+    assert one.points[0].says == "The bar lies on the blocks."
 
 
 def test_a_hold_of_a_partner_brings_its_own_standard() -> None:

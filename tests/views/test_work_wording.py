@@ -4,7 +4,7 @@ from decimal import Decimal
 
 import pytest
 
-from callroom.model import Block, Part, PublishedLoad, Switch, Task, Who
+from callroom.model import Block, Part, PublishedLoad, Switch, Task, VariationRule, Who
 from callroom.standards.library import all_movements
 from callroom.views.work import WorkRow, part_work
 from callroom.views.work_wording import (
@@ -109,7 +109,35 @@ def test_movements_are_named_as_read_after_a_number() -> None:
 def test_no_rep_reasons_come_from_the_movements_own_standard() -> None:
     deadlift = Task(id="t", movement="deadlift")
     (known,) = (movement for movement in all_movements() if movement.id == "deadlift")
-    reasons = no_rep_reasons(deadlift, KNOWING)
+    reasons = no_rep_reasons(row_of(deadlift), KNOWING)
     assert reasons
     assert set(reasons) <= {reason.label for reason in known.no_reps}
-    assert no_rep_reasons(deadlift, PLAIN) == ()
+    assert no_rep_reasons(row_of(deadlift), PLAIN) == ()
+
+
+def test_a_variation_takes_its_no_rep_away_and_a_tightened_standard_brings_one() -> None:
+    usual = no_rep_reasons(row_of(Task(id="t", movement="deadlift")), KNOWING)
+    sumo = Task(
+        id="t",
+        movement="deadlift",
+        variation_rules=(VariationRule(variation="sumo", allowed=True),),
+        tighten_no_rep="Not paused",
+    )
+    said = no_rep_reasons(row_of(sumo), KNOWING)
+    assert set(usual) - set(said) == {"Hands inside"}
+    assert said[-1] == "Not paused"
+    assert "allowed: sumo stance" in reminders(row_of(sumo), KNOWING)
+
+
+def test_what_is_barred_is_said_only_where_it_is_usual() -> None:
+    barred = Task(
+        id="t",
+        movement="box_jump",
+        variation_rules=(
+            VariationRule(variation="rebound", allowed=False),
+            VariationRule(variation="step_up", allowed=False),
+        ),
+    )
+    assert [one for one in reminders(row_of(barred), KNOWING) if "barred" in one] == [
+        "barred: jumping down"
+    ]

@@ -3,6 +3,7 @@
 from msgspec.structs import replace
 
 from callroom.actions.case import Case, need_reason
+from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, Heat, Plan, Refusal, State, Workout, errors_among
 from callroom.model.checking import check_event
@@ -45,7 +46,8 @@ def amendment_made(case: Case, body: bodies.AmendmentMade) -> None:
     if body.workout.floor != before.floor:
         raise Refusal("amendment.other_floor", workout=before.id)
     workouts = tuple(body.workout if one is before else one for one in case.event.workouts)
-    faults = errors_among(check_event(replace(case.event, workouts=workouts)))
+    after = replace(case.event, workouts=workouts)
+    faults = errors_among((*check_event(after), *check_standards(after)))
     if faults:
         raise BadInput(faults)
     _need_remedy(case, body)

@@ -1,6 +1,7 @@
 """Loading: the event, its teams, crew and kit, all at once or not at all."""
 
 from callroom.actions.request import Asked, Request, propose
+from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, CrewMember, Event, KitItem, State, Team, errors_among
 from callroom.model.checking import check_event, check_teams
@@ -49,9 +50,7 @@ def _need_sound(
 ) -> None:
     all_teams = dict(state.teams) | {team.id: team for team in teams or ()}
     all_crew = dict(state.crew) | {member.person: member for member in crew or ()}
-    findings = check_event(event) + check_teams(
-        event, tuple(all_teams.values()), tuple(all_crew.values())
-    )
-    faults = errors_among(findings)
+    of_teams = check_teams(event, tuple(all_teams.values()), tuple(all_crew.values()))
+    faults = errors_among((*check_event(event), *check_standards(event), *of_teams))
     if faults:
         raise BadInput(faults)

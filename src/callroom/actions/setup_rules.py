@@ -2,6 +2,7 @@
 
 from callroom.actions.case import Case, need_reason
 from callroom.actions.digest import inputs_digest
+from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, Event, Plan, Refusal, Stale, errors_among
 from callroom.model.checking import check_event, check_teams
@@ -11,7 +12,7 @@ from callroom.planner.check import check_plan
 
 def event_set(case: Case, body: bodies.EventSet) -> None:
     """An event without faults of its own, in the same book."""
-    faults = errors_among(check_event(body.event))
+    faults = errors_among((*check_event(body.event), *check_standards(body.event)))
     if faults:
         raise BadInput(faults)
     known = case.state.event

@@ -25,7 +25,9 @@ def set_workout(state: State, workout: Workout, basis: int) -> Request:
     if event is None:
         raise Refusal("book.no_event")
     changed = with_workout(event, workout)
-    return propose(bodies.EventSet(event=changed), basis={"event": basis})
+    # The movements in it are those of this State, not those the director looked at.
+    now = {"event": basis, "movements": state.subjects.get("movements", 0)}
+    return propose(bodies.EventSet(event=changed), basis=now)
 
 
 def with_workout(event: Event, workout: Workout) -> Event:

@@ -7,14 +7,12 @@ forecast is asked for, so that nothing else waits for it.
 import functools
 import threading
 from collections.abc import Mapping
-from types import MappingProxyType
 
 import msgspec
 
 from callroom.model import Event, Refusal, State
 from callroom.model.forecast import Forecast, LoadAdvice
-from callroom.model.movement import Movement
-from callroom.standards import all_movements
+from callroom.standards import library_with
 from callroom.views.forecast import ASKED_PERCENT, DayForecast, day_forecast
 
 TEAMS = 2000
@@ -26,12 +24,6 @@ SEARCHED_TEAMS = 500
 
 # One at a time: two would only slow each other down, and the same one is asked for twice.
 _RUNNING = threading.Lock()
-
-
-@functools.cache
-def catalogue() -> Mapping[str, Movement]:
-    """Return the movement library by id, read once."""
-    return MappingProxyType({movement.id: movement for movement in all_movements()})
 
 
 def forecast_of(state: State, *, teams: int = TEAMS, seed: int = SEED) -> DayForecast:
@@ -85,7 +77,7 @@ def _forecast(encoded: bytes, teams: int, seed: int, only: str = "") -> DayForec
     )
 
     event = msgspec.msgpack.decode(encoded, type=Event)
-    movements = catalogue()
+    movements = library_with(event.movements).movements
     levels = guessed_levels(event)
     if only:
         event = msgspec.structs.replace(event, workouts=(event.workout(only),))
@@ -108,7 +100,7 @@ def _lighter(
 
     from callroom.forecast import advise  # noqa: PLC0415
 
-    movements = catalogue()
+    movements = library_with(event.movements).movements
     found = {}
     for told in forecast.workouts:
         for part in told.parts:

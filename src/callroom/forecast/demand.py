@@ -29,6 +29,8 @@ METRES_PER_REPETITION = 2.0
 LEVELS_KNOWN = (-1.5, 2.0)
 """Rates are carried on beyond the library's ranges only so far."""
 USUAL_HOLD_S = 60.0
+LEVELS_FOR_STRAIN = 2.0
+"""Levels of skill more that e times the strain takes of who cannot do it otherwise."""
 
 
 class Demand(msgspec.Struct, frozen=True, eq=False, kw_only=True):
@@ -74,6 +76,8 @@ def demand(
     unit: Unit,
     loads_g: Sequence[float | None],
     athletes: Athletes,
+    *,
+    strain: float = 1.0,
 ) -> Demand:
     """Return what one unit of `movement` asks of `athletes`.
 
@@ -84,8 +88,13 @@ def demand(
     loads_g
         The load of each place of the line-up [g]; 0 where none is published (a usual one is
         taken if the movement has one), None for who carries nothing.
+    strain
+        How hard one unit is where variations are allowed or barred, of a usual one [ratio].
     """
-    rows = [_row(movement, unit, mass, athletes, place=place) for place, mass in enumerate(loads_g)]
+    rows = [
+        _row(movement, unit, mass, athletes, place=place, strain=strain)
+        for place, mass in enumerate(loads_g)
+    ]
     pace, drain, power, able, share = (np.stack(values) for values in zip(*rows, strict=True))
     return Demand(
         pace_s=np.where(able > 0, pace, UNABLE_S),
@@ -97,7 +106,13 @@ def demand(
 
 
 def _row(
-    movement: Movement | None, unit: Unit, mass_g: float | None, athletes: Athletes, *, place: int
+    movement: Movement | None,
+    unit: Unit,
+    mass_g: float | None,
+    athletes: Athletes,
+    *,
+    place: int,
+    strain: float,
 ) -> tuple[Floats, ...]:
     """Return pace, drain, power, able (1 or 0) and load share of one place, ``(teams,)`` each."""
     model = athlete_model()
@@ -117,7 +132,7 @@ def _row(
         power = np.full(athletes.teams, held / body.critical_w)
         able = np.ones(athletes.teams)
     else:
-        drain, able = _local_drain(movement, unit, share, athletes, place=place)
+        drain, able = _local_drain(movement, unit, share, athletes, place=place, strain=strain)
         faster = usual_s / pace
         fitter = np.exp(model.growth.endurance * athletes.endurance[place])
         power = _effort(movement, unit) * faster / fitter
@@ -152,24 +167,26 @@ def _local_drain(
     athletes: Athletes,
     *,
     place: int,
+    strain: float,
 ) -> tuple[Floats, Floats]:
     """Return the share of the reserve one unit takes, and who is able (1 or 0)."""
     growth = athlete_model().growth
     strength = athletes.strength[place]
     skilled = np.ones(athletes.teams)
     if movement is not None and movement.id in work_model().able_from:
-        skilled = (athletes.skill[place] >= work_model().able_from[movement.id]).astype(float)
+        needed = work_model().able_from[movement.id] + LEVELS_FOR_STRAIN * math.log(strain)
+        skilled = (athletes.skill[place] >= needed).astype(float)
     if unit == "seconds":
-        return 1 / hold_s(movement, strength), skilled
+        return strain / hold_s(movement, strength), skilled
     if share.any():
         bearable = np.minimum(share, 0.98)
         able = skilled * (share < 1)
         per_unit = METRES_PER_REPETITION if unit == "metres" else 1.0
-        return drained_per_rep(bearable) / per_unit, able
+        return strain * drained_per_rep(bearable) / per_unit, able
     work = work_model()
     category = athletes.categories[place]
     fresh = _looked_up(movement, work.fresh_of, work.fresh, work.fresh_order).of(category)
-    return 1 / (fresh * np.exp(growth.repetitions * strength)), skilled
+    return strain / (fresh * np.exp(growth.repetitions * strength)), skilled
 
 
 def hold_s(movement: Movement | None, strength: Floats) -> Floats:

@@ -14,6 +14,7 @@ from callroom.forecast.loads import load_g
 from callroom.forecast.parameters import athlete_model
 from callroom.model.division import Division
 from callroom.model.movement import Movement
+from callroom.model.permitted import switches
 from callroom.model.steps import loads_for
 from callroom.model.workout import Task
 
@@ -118,7 +119,9 @@ def task_work(
     fatigue = athlete_model().fatigue
     loads = loads_for(task, division)
     masses = [load_scale * load_g(loads, category) for category in athletes.categories]
-    asked = _steady(demand(movement, task.unit, masses, athletes), task, movement)
+    strain = movement.strain(switches(task, division)) if movement is not None else 1.0
+    asked = demand(movement, task.unit, masses, athletes, strain=strain)
+    asked = _steady(asked, task, movement)
     engine = is_engine(movement, task.unit)
     size = int(crew.sum())
     size = min(size, 2) if task.who.kind == "pair" else size

@@ -217,12 +217,14 @@ class Variation(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only
 
     `usual` is what holds when a division says nothing. A variation may also ask for more
     ("without swinging"): where it is allowed it brings points and no-reps of its own.
+    `strain_percent` is how hard one of it is, of one done as without it [%].
     """
 
     id: str
     name: str
     says: str
     usual: Literal["allowed", "barred"]
+    strain_percent: int = 100
 
 
 class NoRep(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -394,6 +396,18 @@ class Movement(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=
         return frozenset(
             one.id for one in self.variations if choice.get(one.id, one.usual == "allowed")
         )
+
+    def strain(self, switched: dict[str, bool] | None = None) -> float:
+        """Return how hard one is where a division switches variations, of a usual one [ratio].
+
+        Athletes use what makes it easier as soon as they may.
+        """
+        choice, ratio = switched or {}, 1.0
+        for one in self.variations:
+            usual = one.usual == "allowed"
+            if choice.get(one.id, usual) != usual:
+                ratio *= 100 / one.strain_percent if usual else one.strain_percent / 100
+        return ratio
 
     def points_for(self, allowed: frozenset[str]) -> tuple[Point, ...]:
         """Return the points in force where the variations `allowed` may be used."""

@@ -132,7 +132,7 @@ def _row(row: WorkRow, speech: Speech, before: tuple[int, ...]) -> Payload:
         "movement": work_wording.movement_name(row.task, speech),
         "settings": list(work_wording.settings(row, speech)),
         "reminders": wording.joined_by_dots(work_wording.reminders(row, speech)),
-        "reasons": wording.joined_by_dots(work_wording.no_rep_reasons(row.task, speech)),
+        "reasons": wording.joined_by_dots(work_wording.no_rep_reasons(row, speech)),
         "totals": totals if any(row.counts) else [],
         "split": row.split,
     }

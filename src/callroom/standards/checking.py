@@ -125,6 +125,11 @@ def _check_numbers(movement: Movement, place: Place) -> None:
         if not 0 < metres <= 100:
             at = place.below("space", name)
             at.fault("standards.number_bounds", given=str(metres), least=0, most=100)
+    for number, variation in enumerate(movement.variations, start=1):
+        if not 10 <= variation.strain_percent <= 1000:
+            at = place.below(f"variations {number}", "strain_percent")
+            given = str(variation.strain_percent)
+            at.fault("standards.number_bounds", given=given, least=10, most=1000)
     for number, counting in enumerate(movement.counting, start=1):
         if not 1 <= counting.mark <= 1000:
             at = place.below(f"counting {number}", "mark")

@@ -1,9 +1,11 @@
 """The work and the standards of the event: what athletes read and judges are briefed from."""
 
 import functools
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
 
 import msgspec
+from msgspec.structs import replace
 
 from callroom.model import (
     Division,
@@ -17,17 +19,23 @@ from callroom.model import (
     Workout,
 )
 from callroom.model.movement import Movement, NoRep, Point, Variation
-from callroom.standards import Library, Pose, built_in, movement_svgs
+from callroom.model.permitted import division_switches, switches
+from callroom.model.steps import doers
+from callroom.standards import Library, Pose, library_with, movement_svgs
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import Audience, WorkoutTitle, workout_title
-from callroom.views.work import PartWork, part_work
+from callroom.views.work import PartWork, WorkRow, part_work
 
 
 class SettingCell(msgspec.Struct, frozen=True, kw_only=True):
-    """The loads and heights of a task for one division; both empty: it sets none."""
+    """What is set of a task for one division; all empty: nothing.
+
+    `variations` are those allowed (True) or barred for this division otherwise than for another.
+    """
 
     loads: tuple[PublishedLoad, ...]
     heights: tuple[PublishedHeight, ...]
+    variations: tuple[tuple[str, bool], ...] = ()
 
 
 class SettingRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,10 +61,14 @@ class GuidePart(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Use(msgspec.Struct, frozen=True, kw_only=True):
-    """A task that asks for a movement: where, in which unit, and what it asks beyond."""
+    """A task that asks for a movement: where, in which unit, and what it asks beyond.
+
+    `divisions` are the names of those of whom it asks it so.
+    """
 
     workout: WorkoutTitle
     task: Task
+    divisions: tuple[str, ...]
 
 
 class Standard(msgspec.Struct, frozen=True, kw_only=True):
@@ -64,8 +76,10 @@ class Standard(msgspec.Struct, frozen=True, kw_only=True):
 
     Attributes
     ----------
-    variation
-        The variation that its tasks name; empty: as usual.
+    asked
+        The ids of the variations that are allowed where usually they are barred.
+    divisions
+        The names of the divisions it is meant for; empty: all that do it.
     allowed
         The ids of all variations that may be used.
     points, no_reps
@@ -77,7 +91,8 @@ class Standard(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     movement: Movement
-    variation: str
+    asked: tuple[str, ...]
+    divisions: tuple[str, ...]
     allowed: frozenset[str]
     points: tuple[Point, ...]
     no_reps: tuple[NoRep, ...]
@@ -85,9 +100,9 @@ class Standard(msgspec.Struct, frozen=True, kw_only=True):
     uses: tuple[Use, ...] = ()
 
     @property
-    def chosen(self) -> Variation | None:
-        """The variation that is asked for, if the movement has it."""
-        return next((one for one in self.movement.variations if one.id == self.variation), None)
+    def chosen(self) -> tuple[Variation, ...]:
+        """The variations that tell it from the usual standard."""
+        return tuple(one for one in self.movement.variations if one.id in self.asked)
 
 
 class GuideWorkout(msgspec.Struct, frozen=True, kw_only=True):
@@ -132,7 +147,7 @@ def guide(state: State, audience: Audience, library: Library | None = None) -> G
     Parameters
     ----------
     library
-        The movements and poses; those that come with Callroom by default.
+        The movements and poses; by default those of the event.
 
     Raises
     ------
@@ -142,35 +157,39 @@ def guide(state: State, audience: Audience, library: Library | None = None) -> G
     event = state.event
     if event is None:
         raise NotFound("book.no_event")
-    library = built_in() if library is None else library
+    library = library_with(event.movements) if library is None else library
     seen = tuple(workout for workout in event.workouts if audience.may_see(workout))
-    uses = _uses(event, seen, audience)
-    written = {key: found for key, found in uses.items() if key[0] in library.movements}
+    uses = _uses(event, seen, audience, library)
+    written = {key: found for key, found in uses.items() if key.movement in library.movements}
     order = {key: index for index, key in enumerate(written)}
     return Guide(
         head=page_head(state),
         divisions=tuple(division.name for division in event.divisions),
         workouts=tuple(
-            _workout(event, workout, audience, order)
+            _workout(event, workout, audience, order, library)
             if audience.may_see(workout)
             else GuideWorkout(title=workout_title(event, workout, audience))
             for workout in event.workouts
         ),
-        standards=tuple(
-            standard(library.movements[name], library, variation, tuple(found))
-            for (name, variation), found in written.items()
-        ),
+        standards=tuple(_standard_of(key, written, library) for key in written),
     )
 
 
 def standard(
-    movement: Movement, library: Library, variation: str = "", uses: tuple[Use, ...] = ()
+    movement: Movement,
+    library: Library,
+    switched: Mapping[str, bool] | None = None,
+    *,
+    uses: tuple[Use, ...] = (),
+    divisions: tuple[str, ...] = (),
 ) -> Standard:
-    """Return a movement's standard where `variation` is asked for, or as usual."""
-    allowed = movement.allowed({variation: True} if variation else None)
+    """Return a movement's standard with the variations `switched` allowed or barred."""
+    said = dict(switched or {})
+    allowed = movement.allowed(said)
     return Standard(
         movement=movement,
-        variation=variation,
+        asked=tuple(one.id for one in movement.variations if said.get(one.id)),
+        divisions=divisions,
         allowed=allowed,
         points=movement.points_for(allowed),
         no_reps=movement.no_reps_for(allowed),
@@ -185,17 +204,42 @@ def _drawn(movement: Movement, poses: tuple[Pose, ...]) -> tuple[str, ...]:
     return movement_svgs(movement, {pose.id: pose for pose in poses}, marked=True)
 
 
-Key = tuple[str, str]
+class Key(NamedTuple):
+    """A movement as some division is asked for it: the variations not as usual."""
+
+    movement: str
+    switched: tuple[tuple[str, bool], ...]
 
 
-def _uses(event: Event, workouts: Iterable[Workout], audience: Audience) -> dict[Key, list[Use]]:
-    """Return who asks for each movement and variation, in the order of first need."""
-    found: dict[Key, list[Use]] = {}
+Uses = dict[Key, dict[tuple[str, str], Use]]
+
+
+def _standard_of(key: Key, written: Uses, library: Library) -> Standard:
+    uses = tuple(written[key].values())
+    # Only where the event has the movement in more than one way is it said for whom each is.
+    several = sum(other.movement == key.movement for other in written) > 1
+    for_whom = dict.fromkeys(name for use in uses for name in use.divisions) if several else {}
+    return standard(
+        library.movements[key.movement],
+        library,
+        dict(key.switched),
+        uses=uses,
+        divisions=tuple(for_whom),
+    )
+
+
+def _uses(event: Event, workouts: Iterable[Workout], audience: Audience, library: Library) -> Uses:
+    """Return who asks for each movement and how, in the order of first need."""
+    found: Uses = {}
     for workout in workouts:
         title = workout_title(event, workout, audience)
         for task in _tasks(workout):
-            for key in _needs(task):
-                found.setdefault(key, []).append(Use(workout=title, task=task))
+            for division in event.divisions:
+                for key in _needs(task, division, library):
+                    at = found.setdefault(key, {})
+                    before = at.get((workout.id, task.id))
+                    named = (*before.divisions, division.name) if before else (division.name,)
+                    at[workout.id, task.id] = Use(workout=title, task=task, divisions=named)
     return found
 
 
@@ -203,16 +247,38 @@ def _tasks(workout: Workout) -> list[Task]:
     return [task for part in workout.parts for block in part.blocks for task in block.tasks]
 
 
-def _needs(task: Task) -> list[Key]:
+def _needs(task: Task, division: Division, library: Library) -> list[Key]:
     """Return the movements of a task: its own, and the one a partner holds meanwhile."""
-    own = [(task.movement, task.variation)]
-    return [*own, (task.while_holding, "")] if task.while_holding else own
+    if not doers(task, division):
+        return []
+    own = Key(task.movement, _unusual(task.movement, switches(task, division), library))
+    if not task.while_holding:
+        return [own]
+    held = division_switches(task.while_holding, division)
+    return [own, Key(task.while_holding, _unusual(task.while_holding, held, library))]
+
+
+def _unusual(
+    movement_id: str, said: Mapping[str, bool], library: Library
+) -> tuple[tuple[str, bool], ...]:
+    known = library.movements.get(movement_id)
+    usual = known.allowed() if known is not None else frozenset()
+    return tuple(sorted((name, yes) for name, yes in said.items() if yes != (name in usual)))
 
 
 def _workout(
-    event: Event, workout: Workout, audience: Audience, order: dict[Key, int]
+    event: Event,
+    workout: Workout,
+    audience: Audience,
+    order: Mapping[Key, int],
+    library: Library,
 ) -> GuideWorkout:
-    needs = [key for task in _tasks(workout) for key in _needs(task)]
+    needs = [
+        key
+        for task in _tasks(workout)
+        for division in event.divisions
+        for key in _needs(task, division, library)
+    ]
     return GuideWorkout(
         title=workout_title(event, workout, audience),
         text=workout.text,
@@ -220,38 +286,55 @@ def _workout(
         judges_per_lane=workout.judges_per_lane,
         parts=tuple(_part(event, part) for part in workout.parts),
         standards=tuple(dict.fromkeys(order[key] for key in needs if key in order)),
-        unwritten=tuple(dict.fromkeys(key[0] for key in needs if key not in order)),
+        unwritten=tuple(dict.fromkeys(key.movement for key in needs if key not in order)),
     )
 
 
 def _part(event: Event, part: Part) -> GuidePart:
     works = [(division, part_work(part, division)) for division in event.divisions]
+    differing = _differing(work for _, work in works)
     alike: dict[PartWork, list[Division]] = {}
     for division, work in works:
-        alike.setdefault(_bare(work), []).append(division)
+        alike.setdefault(_bare(work, differing), []).append(division)
     return GuidePart(
         part=part,
         schemes=tuple(
             Scheme(divisions=tuple(division.name for division in divisions), work=work)
             for work, divisions in alike.items()
         ),
-        settings=_settings(part, [work for _, work in works]),
+        settings=_settings(part, [work for _, work in works], differing),
     )
 
 
-def _bare(work: PartWork) -> PartWork:
-    """Return the work without loads and heights, which alone may differ."""
-    replace = msgspec.structs.replace
+def _differing(works: Iterable[PartWork]) -> frozenset[str]:
+    """Return the tasks that divisions do with different variations."""
+    said: dict[str, set[frozenset[tuple[str, bool]]]] = {}
+    for work in works:
+        for block in work.blocks:
+            for row in block.rows:
+                said.setdefault(row.task.id, set()).add(frozenset(row.variations))
+    return frozenset(name for name, ways in said.items() if len(ways) > 1)
+
+
+def _bare(work: PartWork, differing: frozenset[str]) -> PartWork:
+    """Return the work without what stands in the setting rows, which alone may differ."""
     return replace(
         work,
         blocks=tuple(
-            replace(block, rows=tuple(replace(row, loads=(), heights=()) for row in block.rows))
+            replace(block, rows=tuple(_bare_row(row, differing) for row in block.rows))
             for block in work.blocks
         ),
     )
 
 
-def _settings(part: Part, works: list[PartWork]) -> tuple[SettingRow, ...]:
+def _bare_row(row: WorkRow, differing: frozenset[str]) -> WorkRow:
+    kept = () if row.task.id in differing else row.variations
+    return replace(row, loads=(), heights=(), variations=kept)
+
+
+def _settings(
+    part: Part, works: list[PartWork], differing: frozenset[str]
+) -> tuple[SettingRow, ...]:
     cells: dict[str, list[SettingCell]] = {}
     tasks = {task.id: task for block in part.blocks for task in block.tasks}
     for work in works:
@@ -261,10 +344,11 @@ def _settings(part: Part, works: list[PartWork]) -> tuple[SettingRow, ...]:
             cell = SettingCell(
                 loads=row.loads if row is not None else (),
                 heights=row.heights if row is not None else (),
+                variations=row.variations if row is not None and name in differing else (),
             )
             cells.setdefault(name, []).append(cell)
     return tuple(
         SettingRow(task=tasks[name], cells=tuple(listed))
         for name, listed in cells.items()
-        if any(cell.loads or cell.heights for cell in listed)
+        if any(cell.loads or cell.heights or cell.variations for cell in listed)
     )

@@ -132,7 +132,10 @@ class UseText(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class StandardText(msgspec.Struct, frozen=True, kw_only=True):
-    """A movement standard, in the order in which it is read."""
+    """A movement standard, in the order in which it is read.
+
+    `variation` tells it from others of the same movement: by what it allows, and for whom.
+    """
 
     id: str
     name: str
@@ -284,7 +287,13 @@ def _setting(row: SettingRow, speech: Speech) -> SettingText:
     return SettingText(
         movement=work_wording.movement_name(row.task, speech),
         movement_id=_written(row.task, speech),
-        cells=tuple(work_wording.published(cell.loads, cell.heights, speech) for cell in row.cells),
+        cells=tuple(
+            (
+                *work_wording.published(cell.loads, cell.heights, speech),
+                *work_wording.variations(row.task, cell.variations, speech),
+            )
+            for cell in row.cells
+        ),
     )
 
 
@@ -295,7 +304,7 @@ def standard_text(view: Standard, speech: Speech) -> StandardText:
     return StandardText(
         id=movement.id,
         name=movement.name,
-        variation=view.chosen.name if view.chosen is not None else "",
+        variation=_told_apart(view, words),
         points=tuple(
             PointText(when=guide_rules.stage(at, words), says=says) for at, says in _points(view)
         ),
@@ -322,6 +331,11 @@ def standard_text(view: Standard, speech: Speech) -> StandardText:
         cautions=movement.cautions,
         uses=_uses(view, words),
     )
+
+
+def _told_apart(view: Standard, words: NullTranslations) -> str:
+    allowed = wording.joined((one.name for one in view.chosen), words)
+    return wording.joined_by_dots((allowed, wording.joined(map(_name, view.divisions), words)))
 
 
 def _points(view: Standard) -> list[tuple[Stage, str]]:
@@ -360,8 +374,11 @@ def _uses(view: Standard, words: NullTranslations) -> tuple[UseText, ...]:
             if own
             else words.gettext("Held while a partner works.")
         )
+        label = use.task.tighten_no_rep if own else ""
+        if label:
+            said = words.gettext("{asks} No-rep: “{label}”.").format(asks=said, label=label)
         if said and said not in listed:
-            listed.append(said)
+            listed.append(said.strip())
     return tuple(
         UseText(workout=name, name=names[name], asks=tuple(said)) for name, said in asks.items()
     )

@@ -160,7 +160,7 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
         reasons={
             task: reasons
             for task, row in rows.items()
-            if (reasons := work_wording.no_rep_reasons(row.task, speech))
+            if (reasons := work_wording.no_rep_reasons(row, speech))
         },
         rehearsal=state.rehearsal,
     )

@@ -5,6 +5,7 @@ from typing import TypeVar
 import msgspec
 
 from callroom.model import Division, Part, PublishedHeight, PublishedLoad, Task
+from callroom.model.permitted import switches
 from callroom.model.steps import Step, counted_in_rounds, steps, total_counts
 from callroom.model.workout import PartKind
 
@@ -22,7 +23,7 @@ class WorkRow(msgspec.Struct, frozen=True, kw_only=True):
     `amounts`, `counts` and `totals` have one value for each round: how much to do [the
     task's unit], what that adds, and the running total when it is done. `athletes` is how
     many do the amount each for themselves. Loads and heights are those of the division's
-    categories only. `split` marks the row at whose end the tie-break time is taken.
+    categories only; `variations` are those that division or task allow (True) or bar. `split` marks the row at whose end the tie-break time is taken.
     """
 
     task: Task
@@ -32,6 +33,7 @@ class WorkRow(msgspec.Struct, frozen=True, kw_only=True):
     athletes: int
     loads: tuple[PublishedLoad, ...]
     heights: tuple[PublishedHeight, ...]
+    variations: tuple[tuple[str, bool], ...] = ()
     split: bool = False
 
 
@@ -145,6 +147,7 @@ def _row(task: Task, done: list[Step], division: Division, *, split: bool) -> Wo
         athletes=done[0].athletes,
         loads=_of_team(done[0].loads, task, division),
         heights=_of_team(done[0].heights, task, division),
+        variations=tuple(switches(task, division).items()),
         split=split,
     )
 

@@ -90,18 +90,40 @@ def reminders(row: WorkRow, speech: Speech) -> tuple[str, ...]:
         if task.while_holding
         else "",
         _mark(task, speech),
-        _variation(task, speech),
+        *variations(row.task, row.variations, speech),
         wording.one_line(task.tighten, _LONGEST_REMARK),
     ]
     return tuple(text for text in said if text)
 
 
-def no_rep_reasons(task: Task, speech: Speech) -> tuple[str, ...]:
-    """Return the short labels of the reasons for which a judge does not count this movement."""
+def variations(task: Task, said: Iterable[tuple[str, bool]], speech: Speech) -> tuple[str, ...]:
+    """Return what is allowed or barred of a task's variations, beyond what is usual."""
+    words = speech.words
     known = speech.catalogue.get(task.movement)
+    names = {one.id: one.name for one in known.variations} if known is not None else {}
+    usual = {one.id: one.usual == "allowed" for one in known.variations} if known else {}
+    told = []
+    for variation, allowed in said:
+        name = names.get(variation) or wording.one_line(variation.replace("_", " "), _LONGEST_NAME)
+        if allowed and variation == task.variation:
+            told.append(name)
+        elif usual.get(variation) != allowed:
+            text = words.gettext("allowed: {what}") if allowed else words.gettext("barred: {what}")
+            told.append(text.format(what=_amid_words(name)))
+    return tuple(told)
+
+
+def no_rep_reasons(row: WorkRow, speech: Speech) -> tuple[str, ...]:
+    """Return the short labels of the reasons for which a judge does not count this movement.
+
+    Those of its standard where the row's variations may be used, then the event's own.
+    """
+    own = (row.task.tighten_no_rep,) if row.task.tighten_no_rep else ()
+    known = speech.catalogue.get(row.task.movement)
     if known is None:
-        return ()
-    return tuple(reason.label for reason in known.no_reps_for(known.allowed()))
+        return own
+    reasons = known.no_reps_for(known.allowed(dict(row.variations)))
+    return tuple(dict.fromkeys((*(reason.label for reason in reasons), *own)))
 
 
 def _amid_words(name: str) -> str:
@@ -153,11 +175,3 @@ def _mark(task: Task, speech: Speech) -> str:
         return ""
     stretch = wording.amount(task.mark, task.unit, speech.words)
     return speech.words.gettext("every full {stretch} counts 1").format(stretch=stretch)
-
-
-def _variation(task: Task, speech: Speech) -> str:
-    known = speech.catalogue.get(task.movement)
-    for variation in known.variations if known is not None else ():
-        if variation.id == task.variation:
-            return variation.name
-    return wording.one_line(task.variation.replace("_", " "), _LONGEST_NAME)

@@ -1,6 +1,5 @@
 """What a template calls to say a value of a view: in the event's language, zone and names."""
 
-import functools
 from collections.abc import Mapping
 from datetime import date
 
@@ -20,11 +19,12 @@ from callroom.model import (
     milliseconds,
     wall_time,
 )
-from callroom.model.movement import Movement
 from callroom.model.words import N_
-from callroom.standards import all_movements
+from callroom.standards import library_with
 from callroom.views import amendment_wording, result_wording, wording, work_wording
 from callroom.views.amendment_text import AmendmentText
+from callroom.views.clock_wording import face_spans
+from callroom.views.heat_clock import ClockFace
 from callroom.views.history import HistoryLine
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
@@ -80,12 +80,6 @@ _DEEDS = {
 }
 
 
-@functools.cache
-def _catalogue() -> Mapping[str, Movement]:
-    """Return the movement library by id, read once."""
-    return {movement.id: movement for movement in all_movements()}
-
-
 class Voice:
     """Says the values of one State's views."""
 
@@ -94,9 +88,10 @@ class Voice:
         self._state = state
         self._head = head
         self._words = language.words
+        event = state.event
         self._work = work_wording.Speech(
-            catalogue=_catalogue(),
-            categories=state.event.categories if state.event is not None else (),
+            catalogue=library_with(event.movements if event is not None else ()).movements,
+            categories=event.categories if event is not None else (),
             words=language.words,
             first=head.mass_unit,
         )
@@ -110,6 +105,15 @@ class Voice:
     def speech(self) -> work_wording.Speech:
         """What the writing of work rests on."""
         return self._work
+
+    def clock_face(self, face: ClockFace) -> str:
+        """Return a heat's clock as JSON, for the script that runs it."""
+        said = {
+            "zero_ms": face.zero_ms,
+            "held_ms": face.held_ms,
+            "spans": face_spans(face.spans, self._words),
+        }
+        return msgspec.json.encode(said).decode()
 
     def clock(self, offset_s: int) -> Markup:
         """Return a time of the day [s from its start] on the venue's wall, marked up."""
@@ -300,6 +304,10 @@ class Voice:
             return self._state.teams[value].name
         if key == "division":
             return next((one.name for one in event.divisions if one.id == value), value)
+        if key == "floor":
+            return next((one.name for one in event.floors if one.id == value), value)
+        if key == "pause":
+            return next((one.name for one in event.wishes.pauses if one.id == value), value)
         if key in {"workout", "other"}:
             return next((one.name for one in event.workouts if one.id == value), value)
         if key == "heat" and plan is not None:

@@ -11,13 +11,12 @@ from callroom.bootstrap.forecasting import (
     MOST_TEAMS,
     SEED,
     TEAMS,
-    catalogue,
     forecast_of,
 )
+from callroom.bootstrap.speech import speech_for
 from callroom.cli.saying import answering, book_argument, json_option, say_findings, say_json
 from callroom.cli.words import _
 from callroom.model import Event
-from callroom.model.mass import MassUnit
 from callroom.views import forecast_wording as written
 from callroom.views.forecast import (
     ASKED_PERCENT,
@@ -27,6 +26,7 @@ from callroom.views.forecast import (
     WorkoutOutlook,
 )
 from callroom.views.wording import stopwatch
+from callroom.views.work_wording import Speech
 
 
 @click.command()
@@ -58,31 +58,30 @@ def forecast(book: str, teams: int, seed: int, as_json: bool) -> None:
     if as_json:
         say_json(msgspec.to_builtins(told))
         return
-    event = state.event
-    _say(told, event.mass_unit if event is not None else "kg")
-    _say_programmes(told, event)
+    _say(told, speech_for(state))
+    _say_programmes(told, state.event)
 
 
-def _say(told: DayForecast, unit: MassUnit) -> None:
+def _say(told: DayForecast, speech: Speech) -> None:
     for workout in told.workouts:
         click.echo(f"\n{workout.title.id}  {workout.title.name}")
-        for line in _lines(workout, unit):
+        for line in _lines(workout, speech):
             click.echo(f"   {line}")
 
 
-def _lines(workout: WorkoutOutlook, unit: MassUnit) -> list[str]:
+def _lines(workout: WorkoutOutlook, speech: Speech) -> list[str]:
     lines = []
     for part in workout.parts:
         for one in part.divisions:
             named = f"{one.division_name} {part.name}".strip()
-            lines.append(f"{named[:22]:<22} {'; '.join(_said(one, unit))}")
+            lines.append(f"{named[:22]:<22} {'; '.join(_said(one, speech))}")
     lines.extend(f"{floor.division_name[:22]:<22} {_floor(floor)}" for floor in workout.floors)
     return lines
 
 
-def _said(one: PartOutlook, unit: MassUnit) -> list[str]:
+def _said(one: PartOutlook, speech: Speech) -> list[str]:
     kind = one.forecast.kind
-    said = [written.span(written.results(one), kind, unit)]
+    said = [written.span(written.results(one), kind, speech.first)]
     if kind == "time":
         said.append(
             _("{percent} in 100 finish by {cap}").format(
@@ -95,7 +94,7 @@ def _said(one: PartOutlook, unit: MassUnit) -> list[str]:
                     percent=ASKED_PERCENT, cap=stopwatch(one.enough_cap_s)
                 )
             )
-    stall = written.stall(one, catalogue())
+    stall = written.stall(one, speech.catalogue)
     return [*said, _("held up at {where}").format(where=stall)] if stall else said
 
 

@@ -62,6 +62,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "workout.unknown": N_("There is no workout {workout} in this event."),
         "division.unknown": N_("There is no division {division} in this event."),
         "part.unknown": N_("Workout {workout} has no scored part {part}."),
+        "floor.unknown": N_("There is no floor {floor} in this event."),
         "heat.unknown": N_("The plan has no heat {heat}. It may have been moved: look again."),
         "heat.already_called": N_("Heat {heat} is {stage} already."),
         "heat.already_started": N_("Heat {heat} is {stage} already; its clock starts once."),

@@ -25,8 +25,9 @@ from callroom.model import (
     Workout,
     from_milliseconds,
 )
+from callroom.model.movement import Movement
 from callroom.paper import reprint
-from callroom.standards import all_movements
+from callroom.standards import library_with
 from callroom.views.amendments import Touched, touched
 from callroom.views.masthead import published
 from callroom.views.page_head import public_at
@@ -148,13 +149,13 @@ def _workout(state: State, workout_id: str) -> Workout:
 
 
 def _asked(state: State, shown: AmendForm, form: Posted) -> Request:
-    _, plan = published(state)
+    event, plan = published(state)
     remedy = _REMEDIES.get(form.text("remedy") or "none")
     decided_by = _DECIDERS.get(form.text("decided_by"))
     if remedy is None or decided_by is None:
         raise Unreadable("web.unreadable")
     amended = read_amended(shown, form)
-    _need_known_movements(shown.workout, amended)
+    _need_known_movements(event.movements, shown.workout, amended)
     return day.amend_workout(
         amended,
         what=form.text("what"),
@@ -166,9 +167,11 @@ def _asked(state: State, shown: AmendForm, form: Posted) -> Request:
     )
 
 
-def _need_known_movements(before: Workout, amended: Workout) -> None:
+def _need_known_movements(
+    own: tuple[Movement, ...], before: Workout, amended: Workout
+) -> None:
     """Refuse a new movement that no standard describes; one the event had already may stay."""
-    known = {movement.id for movement in all_movements()} | set(_movements(before))
+    known = {*library_with(own).movements, *_movements(before)}
     for movement in _movements(amended):
         if movement not in known:
             raise BadInput(
@@ -212,7 +215,7 @@ def _page(
             for heat in mine
             if state.heat_run(heat.id).started_ms is not None
         ),
-        movements=tuple(movement.id for movement in all_movements()),
+        movements=tuple(library_with(event.movements).movements),
         told=told,
         key=key or new_key(),
     )

@@ -6,7 +6,7 @@ from litestar import Response, get
 from litestar.params import FromPath
 
 from callroom.model import NotFound, State
-from callroom.standards import built_in, movement
+from callroom.standards import library_with, movement
 from callroom.views.guide import Guide, GuideWorkout, Standard, guide, standard
 from callroom.views.guide_text import (
     StandardText,
@@ -92,12 +92,19 @@ async def show_movement(
     """A movement as this event asks for it; as usual, where no workout that is shown does."""
     state = house.state
     view = guide(state, audience_of(house, visitor)) if state.event is not None else None
-    asked = _asked(view, movement_id) or (standard(movement(movement_id), built_in()),)
+    asked = _asked(view, movement_id) or (_usual(state, movement_id),)
     speech = house.voice(state).speech
     page = MovementPage(
         name=asked[0].movement.name, standards=tuple(standard_text(one, speech) for one in asked)
     )
     return house.show(request, visitor, page)
+
+
+def _usual(state: State, movement_id: str) -> Standard:
+    """Return a movement that no workout shown asks for, as it is done as usual."""
+    library = library_with(state.event.movements if state.event is not None else ())
+    known = library.movements.get(movement_id)
+    return standard(movement(movement_id) if known is None else known, library)
 
 
 def audience_of(house: House, visitor: Visitor) -> Audience:

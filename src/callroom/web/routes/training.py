@@ -9,6 +9,7 @@ from litestar.params import FromQuery
 
 from callroom.actions import day
 from callroom.model import Training
+from callroom.standards import library_with
 from callroom.views.guide import guide
 from callroom.views.training import Question, SelfCheck, self_check
 from callroom.web.errors import Unreadable
@@ -94,7 +95,8 @@ async def take_training(
 def _check(house: House, visitor: Visitor, seed: int) -> SelfCheck:
     state = house.state
     view = guide(state, audience_of(house, visitor)) if state.event is not None else None
-    return self_check(view, seed, house.voice(state).speech)
+    library = library_with(state.event.movements if state.event is not None else ())
+    return self_check(view, seed, house.voice(state).speech, library)
 
 
 def _seed(text: str) -> int:

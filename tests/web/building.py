@@ -163,6 +163,9 @@ class FakeBook:
             watcher(self.state)
         return outcome
 
+    def seal(self, seq: int, /) -> str:
+        return f"seal-of-{seq}"
+
     def drafts(self, prefix: str, /) -> dict[str, bytes]:
         return {name: draft for name, draft in self.kept.items() if name.startswith(prefix)}
 

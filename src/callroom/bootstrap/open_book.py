@@ -144,6 +144,11 @@ class OpenBook:
         """Return the State before and after the request of entry `seq`; reads the whole journal."""
         return states_around(((entry, CODEC.body(entry)) for entry in self.store.entries()), seq)
 
+    def seal(self, seq: int) -> str:
+        """Return the printed seal over entry `seq`; empty before the first entry."""
+        found = self.store.seal_at(seq)
+        return found.printed() if found is not None else ""
+
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
         return self.store.side(PEOPLE).all()

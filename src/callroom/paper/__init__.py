@@ -14,11 +14,13 @@ from callroom.paper.reprint import reprint
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperFailed, PaperSize
+from callroom.paper.wall import WallSize, wall_standings_pdf
 
 __all__ = [
     "PACK",
     "PaperFailed",
     "PaperSize",
+    "WallSize",
     "addendum_pdf",
     "briefing_pdf",
     "cards_pdf",
@@ -29,4 +31,5 @@ __all__ = [
     "print_pack",
     "reprint",
     "team_days_pdf",
+    "wall_standings_pdf",
 ]

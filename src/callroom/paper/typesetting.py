@@ -33,7 +33,7 @@ def typeset(
     template: str,
     payload: Payload,
     *,
-    size: PaperSize,
+    size: PaperSize | Literal["a3", "us-tabloid"],
     at: datetime,
     pictures: Mapping[str, str] | None = None,
 ) -> bytes:

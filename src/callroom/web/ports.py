@@ -76,6 +76,9 @@ class Book(Protocol):
     def around(self, seq: int, /) -> tuple[State, State]:
         """Return the State before and after the request of entry `seq`; reads from disk."""
 
+    def seal(self, seq: int, /) -> str:
+        """Return the printed seal over an entry; empty if there is none."""
+
     def drafts(self, prefix: str, /) -> Mapping[str, bytes]:
         """Return what was begun and not yet decided, by its name, where that begins so."""
 

@@ -24,6 +24,7 @@ from callroom.web.routes import (
     static,
     teams,
     training,
+    wall,
 )
 
 HANDLERS = (
@@ -34,6 +35,7 @@ HANDLERS = (
     *board.HANDLERS,
     *desk.HANDLERS,
     *judge.HANDLERS,
+    *wall.HANDLERS,
     *rulings.HANDLERS,
     *appeals.HANDLERS,
     *amendments.HANDLERS,

@@ -93,7 +93,9 @@ def _begun(heat: Heat, day: DaySoFar) -> Expected:
         start_s = free_s - length_s if start_s is None else start_s
     else:
         start_s = day.begun_s[heat.id]
-        free_s = max(day.now_s, start_s + length_s)
+        free_s = start_s + length_s
+        if heat.floor in day.watched:
+            free_s = max(free_s, day.now_s)
     return Expected(start_s=start_s, may_s=start_s, free_s=free_s)
 
 

@@ -2,7 +2,9 @@
 
 import msgspec
 
-from callroom.model import Heat, State, milliseconds
+from callroom.model import Heat, State
+from callroom.model.course import HeatStep, heat_step
+from callroom.views.day_times import NO_TIMES, DayTimes
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import (
     CREW,
@@ -16,15 +18,14 @@ from callroom.views.timetable import (
 
 # How many finished heats stay in sight: enough to see what has just ended on every floor.
 _DONE_SHOWN = 4
-# Less than this is no news to anybody.
-_LATE_FROM_S = 60
 
 
 class BoardPlace(msgspec.Struct, frozen=True, kw_only=True):
-    """A team in a lane, and whether it stands at the call board."""
+    """A team in a lane, and whether it stands at the call board, or did not at the check."""
 
     place: LanePlace
     arrived: bool
+    no_show: bool
 
 
 class BoardHeat(msgspec.Struct, frozen=True, kw_only=True):
@@ -32,15 +33,20 @@ class BoardHeat(msgspec.Struct, frozen=True, kw_only=True):
 
     `touched_seq` is the last entry about it (0: none); `started_ms` the instant of its
     clock's zero and `finished_ms` when it ended [ms, UTC]; `cap_s` the length of its clock.
+    `expected_s` is when it is to be expected [s], if that is later than published;
+    `may_s` the earliest it may walk on, None where the time is not known.
     """
 
     slot: HeatSlot
     floor: str
     places: tuple[BoardPlace, ...]
+    step: HeatStep
     cap_s: int
     touched_seq: int
     started_ms: int | None
     finished_ms: int | None
+    expected_s: int | None
+    may_s: int | None
 
     @property
     def expected(self) -> int:
@@ -52,9 +58,14 @@ class BoardHeat(msgspec.Struct, frozen=True, kw_only=True):
         """How many of them have arrived."""
         return sum(one.arrived and not one.place.withdrawn for one in self.places)
 
+    @property
+    def no_shows(self) -> int:
+        """How many of them were not there at the check."""
+        return sum(one.no_show and not one.place.withdrawn for one in self.places)
+
 
 class FloorPace(msgspec.Struct, frozen=True, kw_only=True):
-    """How late a floor runs [s], by the heat it started last; nought when on time."""
+    """How late the next heat of a floor is expected [s]; nought when on time."""
 
     id: str
     name: str
@@ -79,8 +90,17 @@ class Board(msgspec.Struct, frozen=True, kw_only=True):
     pauses: tuple[PauseSlot, ...]
 
 
-def board(state: State, audience: Audience = CREW, next_per_floor: int = 2) -> Board:
-    """Return the board; without a published plan it is empty."""
+def board(
+    state: State,
+    audience: Audience = CREW,
+    next_per_floor: int = 2,
+    *,
+    times: DayTimes = NO_TIMES,
+) -> Board:
+    """Return the board; without a published plan it is empty.
+
+    `times` is when heats are to be expected; without them, as published.
+    """
     heats = _in_time_order(state)
     waiting = [heat for heat in heats if state.heat_run(heat.id).stage == "waiting"]
     coming = _first_of_each_floor(waiting, next_per_floor)
@@ -88,23 +108,37 @@ def board(state: State, audience: Audience = CREW, next_per_floor: int = 2) -> B
     ended.sort(key=lambda heat: state.heat_run(heat.id).finished_ms or 0, reverse=True)
 
     def shown(chosen: list[Heat]) -> tuple[BoardHeat, ...]:
-        return tuple(board_heat(state, heat, audience) for heat in chosen)
+        return tuple(board_heat(state, heat, audience, times=times) for heat in chosen)
 
     return Board(
         head=page_head(state),
-        on_floor=shown([heat for heat in heats if state.heat_run(heat.id).stage == "started"]),
-        called=shown([heat for heat in heats if state.heat_run(heat.id).stage == "called"]),
+        on_floor=shown([heat for heat in heats if on_floor(state, heat)]),
+        called=shown(
+            [
+                heat
+                for heat in heats
+                if state.heat_run(heat.id).stage == "called" and not on_floor(state, heat)
+            ]
+        ),
         next=shown(coming),
         later=len(waiting) - len(coming),
         done=shown(ended[:_DONE_SHOWN]),
-        paces=floor_paces(state),
+        paces=floor_paces(state, times),
         pauses=pause_slots(
             pause for pause in (state.plan.pauses if state.plan else ()) if not pause.floors
         ),
     )
 
 
-def board_heat(state: State, heat: Heat, audience: Audience = CREW) -> BoardHeat:
+def on_floor(state: State, heat: Heat) -> bool:
+    """Whether the teams of a heat have walked on and its clock has not ended."""
+    run = state.heat_run(heat.id)
+    return run.stage == "started" or (run.stage == "called" and run.on_floor_ms is not None)
+
+
+def board_heat(
+    state: State, heat: Heat, audience: Audience = CREW, *, times: DayTimes = NO_TIMES
+) -> BoardHeat:
     """Return one heat as the board shows it."""
     run = state.heat_run(heat.id)
     slot = heat_slot(state, heat, audience)
@@ -113,39 +147,30 @@ def board_heat(state: State, heat: Heat, audience: Audience = CREW) -> BoardHeat
         slot=slot,
         floor=event.floor(heat.floor).name if event is not None else heat.floor,
         places=tuple(
-            BoardPlace(place=place, arrived=place.team in run.arrived)
+            BoardPlace(
+                place=place,
+                arrived=place.team in run.arrived,
+                no_show=place.team in run.no_shows,
+            )
             for place in sorted(slot.places, key=lambda place: place.lane)
         ),
+        step=heat_step(state, heat),
         cap_s=event.workout(heat.workout).clock_s if event is not None else 0,
         touched_seq=state.subjects.get(f"heat:{heat.id}", 0),
         started_ms=run.started_ms,
         finished_ms=run.finished_ms,
+        expected_s=times.late_start_s(heat.id),
+        may_s=times.heats[heat.id].may_s if heat.id in times.heats else None,
     )
 
 
-def floor_paces(state: State) -> tuple[FloorPace, ...]:
-    """Return how late each floor runs, judged by the clock of the heat it started last."""
-    if state.event is None:
-        return ()
+def floor_paces(state: State, times: DayTimes) -> tuple[FloorPace, ...]:
+    """Return how late each floor runs."""
+    floors = state.event.floors if state.event is not None else ()
     return tuple(
-        FloorPace(id=floor.id, name=floor.name, late_s=_late_s(state, floor.id))
-        for floor in state.event.floors
+        FloorPace(id=floor.id, name=floor.name, late_s=times.late_s.get(floor.id, 0))
+        for floor in floors
     )
-
-
-def _late_s(state: State, floor_id: str) -> int:
-    started = [
-        (run.started_ms, heat)
-        for heat in _in_time_order(state)
-        if heat.floor == floor_id and (run := state.heat_run(heat.id)).started_ms is not None
-    ]
-    if not started or state.event is None:
-        return 0
-    started_ms, heat = max(started, key=lambda pair: pair[0] or 0)
-    workout = state.event.workout(heat.workout)
-    planned_s = heat.start_s + workout.walk_on_s + workout.countdown_s
-    late_s = ((started_ms or 0) - milliseconds(state.event.instant(planned_s))) // 1000
-    return late_s if late_s >= _LATE_FROM_S else 0
 
 
 def _in_time_order(state: State) -> list[Heat]:

@@ -4,6 +4,7 @@ import msgspec
 
 from callroom.model import State
 from callroom.views.board import Board, board
+from callroom.views.day_times import NO_TIMES, DayTimes
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import Audience
 
@@ -32,11 +33,11 @@ class Home(msgspec.Struct, frozen=True, kw_only=True):
     divisions: tuple[DivisionLink, ...]
 
 
-def home(state: State, audience: Audience) -> Home:
-    """Return the start page for `audience`."""
+def home(state: State, audience: Audience, *, times: DayTimes = NO_TIMES) -> Home:
+    """Return the start page for `audience`; `times` is when heats are to be expected."""
     return Home(
         head=page_head(state),
-        now=board(state, audience, next_per_floor=1),
+        now=board(state, audience, next_per_floor=1, times=times),
         divisions=division_links(state),
     )
 

@@ -25,6 +25,7 @@ from callroom.web.errors import (
     status_of,
 )
 from callroom.web.forms.posted import Posted
+from callroom.web.heat_lengths import HeatLengths
 from callroom.web.hub import Hub
 from callroom.web.language import language_of
 from callroom.web.live_text import LiveText
@@ -58,7 +59,9 @@ class House:
         self.settings = settings
         self.assets = assets
         self.pages = Pages(assets)
-        self.hub = Hub(book, Topics(self.pages))
+        lengths = HeatLengths() if settings.foretell else None
+        self.topics = Topics(self.pages, lengths=lengths)
+        self.hub = Hub(book, self.topics)
         self.posts = Throttle(POSTS_AT_ONCE, POSTS_PER_S)
         self.tries = Throttle(TRIES_AT_ONCE, TRIES_PER_S)
 

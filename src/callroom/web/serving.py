@@ -65,7 +65,9 @@ def server(
 ) -> uvicorn.Server:
     """Return the server that :func:`serve` runs, to be run in a thread of one's own."""
     named = (*hosts, *(own_addresses() if host in {"0.0.0.0", "::"} else (host,)))  # noqa: S104
-    settings = WebSettings(hosts=named, port=port, address=address, owner_token=owner_token)
+    settings = WebSettings(
+        hosts=named, port=port, address=address, owner_token=owner_token, foretell=True
+    )
     return uvicorn.Server(
         uvicorn.Config(
             make_app(book, settings),

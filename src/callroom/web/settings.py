@@ -19,9 +19,16 @@ class WebSettings(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     owner_token
         What a command on this machine shows to write through the server; empty: no command
         may.
+    copy_to
+        A folder that is kept as a copy of the public pages; empty: none.
+    foretell
+        Work out from the forecast how long heats will take, and from that when those behind
+        them are to be expected; otherwise they are taken to last as planned.
     """
 
     hosts: tuple[str, ...] = ()
     port: int = 8000
     address: str = ""
     owner_token: str = ""
+    copy_to: str = ""
+    foretell: bool = False

@@ -9,6 +9,7 @@ from callroom.model import State
 from callroom.views.announcer import announcer
 from callroom.views.board import board
 from callroom.views.day_times import NO_LENGTHS, NO_TIMES, DayTimes, FloorLengths, day_times
+from callroom.views.floor_desk import floor_desk
 from callroom.views.home import home
 from callroom.views.page_head import public_at, released
 from callroom.views.screen import hall_screen
@@ -72,7 +73,7 @@ def may_listen(name: str, visitor: Visitor) -> bool:
     """Whether a visitor may see a topic; what the crew sees may not be released yet."""
     if name == SEARCH:
         return visitor.role == "director" and visitor.private
-    crew_only = name in HANDS or name.startswith("pad/")
+    crew_only = name in HANDS or name.startswith(("pad/", "floor/"))
     return not crew_only or visitor.actor is not None
 
 
@@ -135,6 +136,8 @@ class Topics:
         if name == "board" or name in HANDS:
             shown = board(state, CREW if name in HANDS else public, times=times)
             return fragment("parts/board.html", shown, state, hands=rest)
+        if first == "floor" and rest in _floor_ids(state):
+            return fragment("parts/floor.html", floor_desk(state, rest, times=times), state)
         if name == "timetable":
             day = timetable(state, public) if state.event and state.plan else None
             return fragment("parts/timetable.html", day, state, times=times)
@@ -161,6 +164,11 @@ def _same(before: tuple[object, ...], now: tuple[object, ...]) -> bool:
     *parts, seen = now
     *earlier, seen_before = before
     return seen == seen_before and all(a is b for a, b in zip(earlier, parts, strict=True))
+
+
+def _floor_ids(state: State) -> frozenset[str]:
+    floors = state.event.floors if state.event is not None else ()
+    return frozenset(floor.id for floor in floors)
 
 
 def _division_ids(state: State) -> frozenset[str]:

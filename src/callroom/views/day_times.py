@@ -1,0 +1,164 @@
+"""When everything is to be expected, as pages tell it: to the minute, and only what is late."""
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+import msgspec
+
+from callroom.model import Event, Heat, HeatRun, Plan, State, Workout, milliseconds
+from callroom.model.course import all_present, competing
+from callroom.planner.expected import DaySoFar, Expected, expected_starts
+
+# Less than this is no news to anybody.
+LATE_FROM_S = 60
+# A board nobody has touched for so long after the planned end says nothing any more.
+_OVER_AFTER_S = 6 * 3600
+_MINUTE_S = 60
+
+FloorLengths = Mapping[tuple[str, str], int]
+"""How long a heat is forecast to hold its floor [s], by workout and division."""
+
+NO_LENGTHS: FloorLengths = MappingProxyType({})
+
+
+class HeatTime(msgspec.Struct, frozen=True, kw_only=True):
+    """One heat, in whole minutes [s from the day's start].
+
+    `start_s` is when its teams walked on or are expected to, `may_s` the earliest they may;
+    `late_s` how far `start_s` is behind what was published.
+    """
+
+    start_s: int
+    may_s: int
+    late_s: int
+
+
+class DayTimes(msgspec.Struct, frozen=True, kw_only=True):
+    """The heats of the day by id, and how late each floor runs now [s]; nothing before a plan."""
+
+    heats: Mapping[str, HeatTime] = {}
+    late_s: Mapping[str, int] = {}
+
+    def late_start_s(self, heat_id: str) -> int | None:
+        """Return when a heat is expected [s], if that is later than published; else None."""
+        time = self.heats.get(heat_id)
+        return time.start_s if time is not None and time.late_s else None
+
+
+NO_TIMES = DayTimes()
+
+
+def day_times(state: State, now_s: int | None, lengths: FloorLengths = NO_LENGTHS) -> DayTimes:
+    """Return when each heat is to be expected at `now_s` [s from the day's start].
+
+    Parameters
+    ----------
+    now_s
+        The time; None: it is not known, and everything is as published.
+    lengths
+        From the forecast; a heat it does not know takes as long as planned.
+    """
+    event, plan = state.event, state.plan
+    if event is None or plan is None or now_s is None:
+        return NO_TIMES
+    run = _still_run(state, plan)
+    day = day_so_far(state, event, run, now_s, lengths)
+    found = expected_starts(event, state.teams.values(), run, day)
+    heats = {heat.id: _told(heat, found[heat.id]) for heat in run.heats}
+    return DayTimes(
+        heats=heats,
+        late_s={floor.id: _late_s(run, floor.id, heats, day) for floor in event.floors},
+    )
+
+
+def _still_run(state: State, plan: Plan) -> Plan:
+    """Return the plan without the teams that have left, and the heats that leaves empty."""
+    heats = (
+        msgspec.structs.replace(
+            heat, lanes=tuple(lane for lane in heat.lanes if lane.team not in state.team_status)
+        )
+        for heat in plan.heats
+        if competing(state, heat)
+    )
+    return msgspec.structs.replace(plan, heats=tuple(heats))
+
+
+def day_so_far(
+    state: State, event: Event, plan: Plan, now_s: int, lengths: FloorLengths = NO_LENGTHS
+) -> DaySoFar:
+    """Return what the book says has happened by `now_s` [s from the day's start].
+
+    A heat has begun when it walked on; one whose start alone is known, its walk-on and
+    countdown before that. It leaves its floor once cards are signed and kit is cleared.
+    """
+    begun: dict[str, int] = {}
+    over: dict[str, int] = {}
+    for heat in plan.heats:
+        run, workout = state.heat_run(heat.id), event.workout(heat.workout)
+        began_s = _began_s(event, workout, run)
+        if began_s is not None:
+            begun[heat.id] = began_s
+        if run.stage in {"finished", "confirmed"}:
+            over[heat.id] = _over_s(event, workout, run, heat)
+    watched = {heat.floor for heat in plan.heats if state.heat_run(heat.id).stage != "waiting"}
+    given_up = now_s > max((heat.end_s for heat in plan.heats), default=0) + _OVER_AFTER_S
+    return DaySoFar(
+        now_s=now_s,
+        watched=frozenset() if given_up else frozenset(watched),
+        begun_s=begun,
+        over_s=over,
+        present=frozenset(heat.id for heat in plan.heats if all_present(state, heat)),
+        length_s=_lengths_s(state, plan, lengths),
+    )
+
+
+def _since_start_s(event: Event, at_ms: int) -> int:
+    return (at_ms - milliseconds(event.starts_at)) // 1000
+
+
+def _began_s(event: Event, workout: Workout, run: HeatRun) -> int | None:
+    if run.started_ms is not None:
+        return _since_start_s(event, run.started_ms) - workout.walk_on_s - workout.countdown_s
+    return None if run.on_floor_ms is None else _since_start_s(event, run.on_floor_ms)
+
+
+def _over_s(event: Event, workout: Workout, run: HeatRun, heat: Heat) -> int:
+    # Confirmed from paper alone: nobody said when, so it was as published.
+    if run.finished_ms is None:
+        return heat.end_s
+    return _since_start_s(event, run.finished_ms) + workout.sign_s + workout.strip_s
+
+
+def _lengths_s(state: State, plan: Plan, lengths: FloorLengths) -> dict[str, int]:
+    """Return how long each heat is forecast to take: as long as its slowest division."""
+    found: dict[str, int] = {}
+    for heat in plan.heats if lengths else ():
+        divisions = {
+            state.teams[team].division for team in competing(state, heat) if team in state.teams
+        }
+        told = [lengths.get((heat.workout, division)) for division in divisions]
+        if told and None not in told:
+            found[heat.id] = max(one for one in told if one is not None)
+    return found
+
+
+def _told(heat: Heat, expected: Expected) -> HeatTime:
+    late_s = expected.start_s - heat.start_s
+    if late_s < LATE_FROM_S:
+        return HeatTime(start_s=heat.start_s, may_s=_minute(expected.may_s), late_s=0)
+    start_s = _minute(expected.start_s)
+    return HeatTime(
+        start_s=start_s, may_s=_minute(expected.may_s), late_s=_minute(start_s - heat.start_s)
+    )
+
+
+def _minute(time_s: int) -> int:
+    """Return the next whole minute: nobody is told to come too soon for nothing."""
+    return -(-time_s // _MINUTE_S) * _MINUTE_S
+
+
+def _late_s(plan: Plan, floor_id: str, heats: Mapping[str, HeatTime], day: DaySoFar) -> int:
+    """Return how late the next heat of a floor is expected; after the last one nobody waits."""
+    coming = [heat for heat in plan.heats if heat.floor == floor_id and not day.touched(heat.id)]
+    following = min(coming, key=lambda heat: (heat.start_s, heat.id), default=None)
+    return heats[following.id].late_s if following is not None else 0

@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.actions.planning import plan_request
-from callroom.bootstrap.planning import plan_apart
+from callroom.bootstrap.planning import plan_apart, search_apart
 from callroom.model import Event, Team, Wishes
 from callroom.planner import Limits, PlanProgress, PlanRequest, check_plan
 from tests.actions.day_building import EVENT, TEAMS
@@ -58,3 +58,23 @@ def test_the_question_leaves_out_who_has_left(tmp_path: Path) -> None:
     assert [team.id for team in asked.teams] == ["T1", "T3", "T4"]
     assert asked.revision == 2
     book.close()
+
+
+def test_a_day_that_cannot_be_done_is_told_why_and_then_what_would_do() -> None:
+    told: list[str] = []
+    tight = replace(EVENT, wishes=Wishes(finish_by_s=2200, rest_s=600, least_per_heat=2))
+    searched = search_apart(
+        request(tight), on_reply=lambda reply: told.append(reply.status),
+        on_line=lambda line: told.append(line.status),
+    )  # fmt: skip
+    assert searched.reply.plan is None
+    assert told[0] == "infeasible"
+    assert told[1:] == [line.status for line in searched.menu]
+    assert "does" in told
+
+
+def test_a_plan_comes_with_what_carries_its_certificate() -> None:
+    searched = search_apart(request())
+    assert searched.reply.plan is not None
+    assert searched.because
+    assert not searched.menu

@@ -17,9 +17,10 @@ from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
 OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/training", "/standings",
-        "/standings/open", "/board", "/screen", "/announcer", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
+        "/standings/open", "/board", "/clock", "/clock/hall", "/screen", "/announcer", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
+    "/heat/w1-1/clock": {"director", "head_judge", "crew"},
     "/desk": {"director", "head_judge", "desk"},
     "/desk/heat/w1-1": {"director", "head_judge", "desk"},
     "/desk/card/w1/T13/1": {"director", "head_judge", "desk"},
@@ -35,6 +36,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/files": {"director"},
     "/director/forecast": {"director"},
     "/director/screen": {"director"},
+    "/director/plan": {"director"},
+    "/director/plan/compare?before=0&after=0": {"director"},
     "/director/workouts": {"director"},
     "/director/workouts/w1": {"director"},
 }

@@ -2,9 +2,11 @@
 
 from callroom.actions.digest import inputs_digest
 from callroom.model import Refusal, State
-from callroom.planner import Limits, PlanProgress, PlanRequest
+from callroom.planner import Limits, PlanProgress, PlanReply, PlanRequest
+from callroom.planner.prices import Option, Price
+from callroom.planner.why_not import Line as MenuLine
 
-__all__ = ["PlanProgress", "limits", "plan_request"]
+__all__ = ["MenuLine", "Option", "PlanProgress", "PlanReply", "Price", "limits", "plan_request"]
 
 
 def plan_request(state: State, limits: Limits | None = None) -> PlanRequest:

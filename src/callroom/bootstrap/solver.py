@@ -11,31 +11,38 @@ import threading
 
 import msgspec
 
-from callroom.planner import PlanProgress, PlanReply, PlanRequest, plan_day
+from callroom.bootstrap.solving import HANDLERS
 
 
-class Line(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """One line of the answer: something met on the way, or the end."""
+class Question(msgspec.Struct, frozen=True, kw_only=True):
+    """What is asked: one of the kinds of ``solving``, and its data."""
 
-    progress: PlanProgress | None = None
-    reply: PlanReply | None = None
+    kind: str
+    data: msgspec.Raw
+
+
+class Line(msgspec.Struct, frozen=True, kw_only=True):
+    """One line of the answer: what it is (``end``: nothing more comes), and its data."""
+
+    kind: str
+    data: msgspec.Raw = msgspec.Raw(b"null")
 
 
 def main() -> None:
     """Answer one question."""
-    question = sys.stdin.buffer.readline()
+    question = msgspec.json.decode(sys.stdin.buffer.readline(), type=Question)
     threading.Thread(target=_end_with_input, daemon=True).start()
-    request = msgspec.json.decode(question, type=PlanRequest)
-    # Loaded here and nowhere else: it brings a large library with it.
-    from callroom.planner.solve import solve  # noqa: PLC0415
-
-    reply = plan_day(request, solve, lambda met: _say(Line(progress=met)))
-    _say(Line(reply=reply))
+    HANDLERS[question.kind](bytes(question.data), _say)
+    _write(Line(kind="end"))
     # The thread that watches the input would be in the way of an orderly end.
     os._exit(0)
 
 
-def _say(line: Line) -> None:
+def _say(kind: str, told: msgspec.Struct) -> None:
+    _write(Line(kind=kind, data=msgspec.Raw(msgspec.json.encode(told))))
+
+
+def _write(line: Line) -> None:
     sys.stdout.buffer.write(msgspec.json.encode(line) + b"\n")
     sys.stdout.buffer.flush()
 

@@ -11,8 +11,9 @@ from litestar.di import NamedDependency
 from litestar.exceptions import HTTPException
 from markupsafe import Markup
 
+from callroom.bootstrap.searches import Searches
 from callroom.model import CallroomError, NotAllowed, NotFound, Role, State
-from callroom.views.page_head import page_head
+from callroom.views.page_head import page_head, public_at, released
 from callroom.web.assets import Assets
 from callroom.web.contexts import ProblemPage
 from callroom.web.errors import (
@@ -59,9 +60,11 @@ class House:
         self.settings = settings
         self.assets = assets
         self.pages = Pages(assets)
+        self.searches = Searches(book)
         lengths = HeatLengths() if settings.foretell else None
-        self.topics = Topics(self.pages, lengths=lengths)
+        self.topics = Topics(self.pages, self.searches, lengths)
         self.hub = Hub(book, self.topics)
+        self.searches.on_change = self.hub.nudge
         self.posts = Throttle(POSTS_AT_ONCE, POSTS_PER_S)
         self.tries = Throttle(TRIES_AT_ONCE, TRIES_PER_S)
 
@@ -69,6 +72,10 @@ class House:
     def state(self) -> State:
         """The State of the last published batch."""
         return self.book.state
+
+    def released(self) -> frozenset[str]:
+        """Return which workouts the public may see by now."""
+        return released(self.state, public_at(self.state, self.book.now_ms()))
 
     async def live(self, topic: str) -> LiveText:
         """Return a live part of a page; NotFound if there is no such topic."""
@@ -201,9 +208,21 @@ def take_post(house: House, visitor: Visitor) -> None:
     house.posts.take(_sender(visitor))
 
 
+def house_of(request: Asked) -> House:
+    """Return the house a request came to."""
+    house: House = request.scope["state"]["house"]
+    return house
+
+
+def asking(request: Asked) -> Visitor:
+    """Return who sent a request."""
+    house = house_of(request)
+    return visitor_of(request, house.book, house.settings)
+
+
 def answer_fault(request: Asked, fault: Exception) -> Response[Any]:
     """Return the answer to anything that was refused or went wrong."""
-    house: House = request.app.state.house
+    house = house_of(request)
     refused = as_refusal(fault)
     status = status_of(refused)
     if isinstance(fault, HTTPException) and refused.rule == "web.unreadable":
@@ -224,7 +243,7 @@ def _as_asked(request: Asked, house: House, problem: Problem, status: int) -> Re
     if "hx-request" in request.headers:
         text = house.pages.fragment("parts/problem.html", problem, house.state)
         return html(text, status)
-    visitor = visitor_of(request, house.book, house.settings)
+    visitor = asking(request)
     back = request.headers.get("referer", "") if request.method == "POST" else ""
     back_path = back if back.startswith(str(request.base_url)) else ""
     page = ProblemPage(status=status, problem=problem, back=back_path)

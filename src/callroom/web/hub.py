@@ -107,16 +107,23 @@ class Hub:
         self._topics: dict[str, Topic] = {}
         self._changed = asyncio.Event()
         self._closing = False
+        self._loop: asyncio.AbstractEventLoop | None = None
+
+    def nudge(self) -> None:
+        """Have every topic that is listened to looked at again; from any thread."""
+        loop = self._loop
+        if loop is not None:
+            # The loop may be closing already.
+            with contextlib.suppress(RuntimeError):
+                loop.call_soon_threadsafe(self._changed.set)
 
     @contextlib.asynccontextmanager
     async def running(self) -> AsyncGenerator[None, None]:
         """Watch the book and feed the listeners for as long as the application runs."""
-        loop = asyncio.get_running_loop()
+        self._loop = asyncio.get_running_loop()
 
         def heard(_state: State) -> None:
-            # From the writer's thread; the loop may be closing already.
-            with contextlib.suppress(RuntimeError):
-                loop.call_soon_threadsafe(self._changed.set)
+            self.nudge()  # from the writer's thread
 
         unwatch = self._book.watch(heard)
         feeding = [asyncio.create_task(self._feed()), asyncio.create_task(self._look_at_clock())]
@@ -124,6 +131,7 @@ class Hub:
             yield
         finally:
             self._closing = True
+            self._loop = None
             unwatch()
             for task in feeding:
                 task.cancel()

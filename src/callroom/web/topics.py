@@ -10,10 +10,13 @@ from callroom.views.announcer import announcer
 from callroom.views.board import board
 from callroom.views.day_times import NO_LENGTHS, NO_TIMES, DayTimes, FloorLengths, day_times
 from callroom.views.floor_desk import floor_desk
+from callroom.views.heat_clock import floor_clock
 from callroom.views.home import home
 from callroom.views.page_head import public_at, released
+from callroom.views.raised import raised_view
 from callroom.views.screen import hall_screen
 from callroom.views.standings import standings
+from callroom.views.team_day import team_day
 from callroom.views.timetable import CREW, Audience, timetable
 from callroom.web.pages import Pages
 from callroom.web.search_shown import search_shown
@@ -52,6 +55,18 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "screen",
             "rehearsal",
         ),
+        "clock": (
+            "event",
+            "teams",
+            "team_status",
+            "plan",
+            "heats",
+            "sheets",
+            "reruns",
+            "amendments",
+            "rehearsal",
+        ),
+        "raised": ("event", "budget", "bookings", "rehearsal"),
         "timetable": ("event", "teams", "team_status", "plan", "heats", "rehearsal"),
     }
 )
@@ -136,6 +151,9 @@ class Topics:
         if name == "board" or name in HANDS:
             shown = board(state, CREW if name in HANDS else public, times=times)
             return fragment("parts/board.html", shown, state, hands=rest)
+        if first == "team" and rest in state.teams and state.plan is not None:
+            day_of_team = team_day(state, rest, public)
+            return fragment("parts/team_day.html", day_of_team, state, times=times)
         if first == "floor" and rest in _floor_ids(state):
             return fragment("parts/floor.html", floor_desk(state, rest, times=times), state)
         if name == "timetable":
@@ -145,9 +163,12 @@ class Topics:
             return fragment("parts/announcer.html", announcer(state, public), state)
         if name == "screen":
             return fragment("parts/screen.html", hall_screen(state, public), state)
+        if name == "raised":
+            return fragment("parts/raised.html", raised_view(state), state)
         if name == SEARCH:
-            search = self._searches.now if self._searches is not None else None
-            return fragment("parts/search.html", search_shown(state, search), state)
+            return fragment("parts/search.html", search_shown(state, self._searches), state)
+        if first == "clock" and rest in _floor_ids(state):
+            return fragment("parts/clock.html", floor_clock(state, rest, public), state)
         if name == "pad/heats":
             return fragment("parts/pad_heats.html", board(state, CREW, 4, times=times), state)
         if first == "standings" and rest in _division_ids(state):

@@ -19,9 +19,17 @@ from callroom.model import (
     milliseconds,
     wall_time,
 )
+from callroom.model.movement import THROUGHOUT
 from callroom.model.words import N_
 from callroom.standards import library_with
-from callroom.views import amendment_wording, result_wording, wording, work_wording
+from callroom.views import (
+    amendment_wording,
+    guide_rules,
+    movement_words,
+    result_wording,
+    wording,
+    work_wording,
+)
 from callroom.views.amendment_text import AmendmentText
 from callroom.views.clock_wording import face_spans
 from callroom.views.heat_clock import ClockFace
@@ -32,6 +40,8 @@ from callroom.views.standings import StandingsCell
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
 from callroom.web.language import Language
+from callroom.web.money_voice import MoneyVoice
+from callroom.web.movements.form import MovementForm
 from callroom.web.outlook_voice import OutlookVoice
 
 _ROLES = {
@@ -95,6 +105,11 @@ class Voice:
             words=language.words,
             first=head.mass_unit,
         )
+
+    @property
+    def money(self) -> MoneyVoice:
+        """What says money."""
+        return MoneyVoice(self._state.event, self._state.budget, self._words)
 
     @property
     def outlook(self) -> OutlookVoice:
@@ -211,6 +226,30 @@ class Voice:
     def family(self, name: str) -> str:
         """Return a family of movements by its name."""
         return self._words.gettext(_FAMILIES.get(name, name))
+
+    def families(self) -> tuple[tuple[str, str], ...]:
+        """Return the families of movements with their names."""
+        return tuple((name, self.family(name)) for name in _FAMILIES)
+
+    def word(self, group: str, value: str) -> str:
+        """Return the word for a value of a standard: ``("landmark", "hip_crease")``."""
+        return movement_words.word(group, value, self._words)
+
+    def words_for(self, group: str) -> tuple[tuple[str, str], ...]:
+        """Return the values to choose from, with their words."""
+        return movement_words.choices(group, self._words)
+
+    def stages(self, form: MovementForm) -> tuple[tuple[str, str], ...]:
+        """Return the stages that a point can be at, with their names."""
+        drawn = (form.value(f"figures.{row}.stage") for row in range(form.rows["figures"]))
+        typed = (form.value(f"points.{row}.at") for row in range(form.rows["points"]))
+        known = dict.fromkeys(("start", "finish", THROUGHOUT, *drawn, *typed))
+        return tuple((one, guide_rules.stage(one, self._words)) for one in known if one)
+
+    def beside(self, said: Said) -> str:
+        """Return a sentence that stands beside the field it concerns."""
+        text = self.sentence(said)
+        return text[:1].upper() + text[1:]
 
     def lift(self, task: Task) -> str:
         """Return whose lift it is, and of what: ``"clean and jerk, women"``."""

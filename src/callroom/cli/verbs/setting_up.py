@@ -1,4 +1,4 @@
-"""Verbs that set an event up: load files, check what is there, plan the day."""
+"""Verbs that set an event up: load files, check what is there."""
 
 from pathlib import Path
 
@@ -6,12 +6,8 @@ import click
 import msgspec
 
 from callroom.actions.checks import check_book
-from callroom.actions.day import publish_plan
-from callroom.actions.planning import limits, plan_request
-from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands, open_book
+from callroom.bootstrap.books import book_for_commands, open_book
 from callroom.bootstrap.loading import Files, load_files
-from callroom.bootstrap.planning import plan_apart
-from callroom.cli.planning_progress import told_to
 from callroom.cli.saying import (
     NO,
     answering,
@@ -23,7 +19,6 @@ from callroom.cli.saying import (
 )
 from callroom.cli.words import _
 from callroom.model import errors_among
-from callroom.views.day_wording import day_clock
 
 _FILE = click.Path(dir_okay=False, path_type=Path)
 
@@ -77,54 +72,3 @@ def check(book: str, as_json: bool) -> int | None:
     if not findings and not as_json:
         progress(_("Nothing to say: event, teams, crew and plan are sound."))
     return NO if errors_among(findings) else None
-
-
-@click.command()
-@book_argument
-@click.option("--seconds", default=30, show_default=True, help="How long to look for a better day.")
-@click.option("--dry-run", is_flag=True, help="Show the plan, publish nothing.")
-@json_option
-@answering
-def plan(book: str, seconds: int, dry_run: bool, as_json: bool) -> int | None:
-    """Plan the day: heats, floors, times and lanes; publish it as the next revision."""
-    opened = book_for_commands(Path(book))
-    try:
-        state = opened.state
-        request = plan_request(state, limits(seconds))
-
-        reply = plan_apart(request, told_to(request.event))
-        if reply.plan is None:
-            say_findings(reply.findings, as_json=as_json, event=request.event)
-            return NO
-        if not dry_run:
-            key = f"plan-{request.inputs_digest}-{request.revision}"
-            opened.ask_now(AT_THE_KEYBOARD, publish_plan(reply.plan), key=key)
-    finally:
-        opened.close()
-    say_findings(reply.findings, as_json=False, event=request.event)
-    if as_json:
-        say_json(
-            {
-                "revision": reply.plan.revision,
-                "finish_s": reply.plan.finish_s,
-                "bound_s": reply.plan.bound_s,
-                "certificate_s": reply.certificate_s,
-                "heats": len(reply.plan.heats),
-                "published": not dry_run,
-            }
-        )
-    else:
-        finish = day_clock(request.event, reply.plan.finish_s)
-        proof = day_clock(request.event, reply.certificate_s)
-        progress(
-            _(
-                "Revision {revision}: {heats} heats, the last floor is clear at {finish}. "
-                "No plan of these heats can end before {proof}."
-            ).format(
-                revision=reply.plan.revision,
-                heats=len(reply.plan.heats),
-                finish=finish,
-                proof=proof,
-            )
-        )
-    return None

@@ -21,6 +21,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "The planner ended without an answer (code {code}). Try again; if it happens again, "
             "give it fewer wishes at once."
         ),
+        "plan.nothing_met": N_(
+            "The search ended before it had met any plan. Let it run a little longer."
+        ),
         "rehearsal.of_rehearsal": N_(
             "{path} is a rehearsal itself. Rehearse the book it was made from."
         ),

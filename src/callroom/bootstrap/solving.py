@@ -1,0 +1,116 @@
+"""What the solver's process can be asked, and what it tells: one function for each question.
+
+Everything here loads when it is asked for, and only in that process: the solver brings a large
+library with it.
+"""
+
+# ruff: noqa: PLC0415 - see above
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+import msgspec
+
+from callroom.model import CallroomError, Event, Finding, Team
+from callroom.planner import Limits, PlanRequest
+
+Tell = Callable[[str, msgspec.Struct], None]
+
+
+class Proven(msgspec.Struct, frozen=True, kw_only=True):
+    """No plan of these heats is over before `certificate_s` [s from the day's start]."""
+
+    certificate_s: int
+
+
+class Because(msgspec.Struct, frozen=True, kw_only=True):
+    """What carries the certificate, and how near the plan comes, in findings."""
+
+    findings: tuple[Finding, ...]
+
+
+class DayAsked(msgspec.Struct, frozen=True, kw_only=True):
+    """A day with the teams still in it; each single try may take so much work and time [s]."""
+
+    event: Event
+    teams: tuple[Team, ...]
+    work: int = 1
+    wall_s: int | None = None
+    workers: int = 1
+
+
+def plan(data: bytes, tell: Tell) -> None:
+    """Plan a day: tell ``progress`` of each better plan, then the ``reply``."""
+    from callroom.planner import plan_day
+    from callroom.planner.solve import solve
+
+    request = msgspec.json.decode(data, type=PlanRequest)
+    tell("reply", plan_day(request, solve, lambda met: tell("progress", met)))
+
+
+def search(data: bytes, tell: Tell) -> None:
+    """Plan a day; if it cannot be done, go on to the menu of changes with which it can.
+
+    Tells ``proven`` first, then what ``plan`` tells, then ``because`` of a plan's certificate,
+    or without a plan each ``line`` of the menu as it is known.
+    """
+    from callroom.planner import compose, plan_day, pose
+    from callroom.planner.overload import circles
+    from callroom.planner.prices import certificate
+    from callroom.planner.solve import certificate_s, decide, solve
+    from callroom.planner.why_not import menu
+
+    request = msgspec.json.decode(data, type=PlanRequest)
+    try:
+        problem = pose(request.event, compose(request.event, request.teams))
+    except CallroomError:
+        problem = None
+    if problem is not None and not circles(problem):
+        tell("proven", Proven(certificate_s=certificate_s(problem)))
+    reply = plan_day(request, solve, lambda met: tell("progress", met))
+    tell("reply", reply)
+    if reply.plan is not None and problem is not None:
+        found = certificate(problem, reply.certificate_s, reply.plan.finish_s)
+        tell("because", Because(findings=found))
+    elif reply.plan is None:
+        menu(request.event, request.teams, decide, lambda line: tell("line", line))
+
+
+def prices(data: bytes, tell: Tell) -> None:
+    """Tell each ``price`` of a day as it is known, then the ``prices``."""
+    from callroom.planner.prices import price_list
+    from callroom.planner.solve import least_finish
+
+    asked = msgspec.json.decode(data, type=DayAsked)
+    limits = _limits(asked)
+    found = price_list(
+        asked.event, asked.teams, least_finish, lambda price: tell("price", price), limits
+    )
+    tell("prices", found)
+
+
+def choices(data: bytes, tell: Tell) -> None:
+    """Tell every ``choice`` of a few plans of a day, the earliest finish first."""
+    from callroom.planner.prices import frontier
+    from callroom.planner.solve import calmest, solve
+
+    asked = msgspec.json.decode(data, type=DayAsked)
+    for option in frontier(asked.event, asked.teams, solve, calmest, _limits(asked)):
+        tell("choice", option)
+
+
+def _limits(asked: DayAsked) -> Limits:
+    return Limits(work=asked.work, wall_s=asked.wall_s, workers=asked.workers)
+
+
+def rota(data: bytes, tell: Tell) -> None:
+    """Tell the ``rota`` of a day, searched for where hands are scarce."""
+    from callroom.planner.rota import RotaProblem, make_rota
+    from callroom.planner.solve.crew import who_works
+
+    tell("rota", make_rota(msgspec.json.decode(data, type=RotaProblem), who_works))
+
+
+HANDLERS: Mapping[str, Callable[[bytes, Tell], None]] = MappingProxyType(
+    {"plan": plan, "search": search, "prices": prices, "choices": choices, "rota": rota}
+)

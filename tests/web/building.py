@@ -12,7 +12,6 @@ from pathlib import Path
 from typing import Any
 
 import msgspec
-from litestar import Litestar
 from litestar.testing import TestClient
 
 from callroom.actions import day
@@ -23,6 +22,7 @@ from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.fold import Batch
 from callroom.journal.store.errors import KeyConflict
+from callroom.journal.store.side import SIDE_TABLES
 from callroom.model import (
     Actor,
     Lift,
@@ -37,6 +37,7 @@ from callroom.model import (
 )
 from callroom.views.history import HistoryLine
 from callroom.web import WebSettings, make_app, server
+from callroom.web.app import Site
 from tests.views.building import example_state
 
 MINUTE_MS = 60_000
@@ -110,7 +111,10 @@ class FakeBook:
         self._answers: dict[tuple[str, str], tuple[bytes, Outcome]] = {}
         self._watchers: dict[int, Callable[[State], None]] = {}
         self.kept: dict[str, bytes] = {}
+        self.beside: dict[str, dict[str, Any]] = {name: {} for name in SIDE_TABLES}
         self._counter = itertools.count()
+
+    clock_speed = 1
 
     def now_ms(self) -> int:
         if self._now_ms is not None:
@@ -129,7 +133,10 @@ class FakeBook:
     async def ask(
         self, actor: Actor, request: Request, *, key: str, beside: tuple[Any, ...] = ()
     ) -> Outcome:
-        return self.do(actor, request, key=key)
+        outcome = self.do(actor, request, key=key)
+        for write in () if outcome.replayed else beside:
+            self.beside[write.table][write.id] = SIDE_TABLES[write.table].decode(write.value)
+        return outcome
 
     def do(self, actor: Actor, request: Request, *, key: str = "") -> Outcome:
         key = key or f"key-{next(self._counter)}"
@@ -165,6 +172,12 @@ class FakeBook:
 
     def seal(self, seq: int, /) -> str:
         return f"seal-of-{seq}"
+
+    def people(self) -> dict[str, Any]:
+        return self.beside["people"]
+
+    def attachment(self, name: str, /) -> Any:
+        return self.beside["attachments"].get(name)
 
     def drafts(self, prefix: str, /) -> dict[str, bytes]:
         return {name: draft for name, draft in self.kept.items() if name.startswith(prefix)}
@@ -247,12 +260,13 @@ def played_book(heats: int = 6, *, confirm: int = 4) -> FakeBook:
 @contextmanager
 def client_of(book: Any, role: Role | None = None, **options: Any) -> Iterator[Any]:
     """A browser at the machine itself, with the token of a role."""
-    app: Litestar = make_app(book, options.pop("settings", WebSettings(port=8000)))
-    _come_from(app, options.pop("peer", "127.0.0.1"))
+    site = make_app(book, options.pop("settings", WebSettings(port=8000)))
+    app = _come_from(site, options.pop("peer", "127.0.0.1"))
     base_url = options.pop("base_url", "http://localhost:8000")
     with warnings.catch_warnings():
         warnings.filterwarnings("ignore", message="The base_url")  # localhost is meant
         browser = TestClient(app, base_url=base_url, raise_server_exceptions=False)
+    browser.house = site.house  # type: ignore[attr-defined]  # for tests that change its limits
     with browser as client:
         client.headers["accept"] = "text/html"
         if role is not None:
@@ -260,16 +274,15 @@ def client_of(book: Any, role: Role | None = None, **options: Any) -> Iterator[A
         yield client
 
 
-def _come_from(app: Litestar, peer: str) -> None:
+def _come_from(site: Site, peer: str) -> Any:
     """Let every request come from an address; the client of litestar names none."""
-    inner = app.asgi_handler
 
     async def outer(scope: Any, receive: Any, send: Any) -> None:
         if scope["type"] == "http":
             scope["client"] = (peer, 50_000)
-        await inner(scope, receive, send)
+        await site(scope, receive, send)
 
-    app.asgi_handler = outer
+    return outer
 
 
 @contextmanager

@@ -68,7 +68,7 @@ def test_a_phone_joins_once_with_a_code_over_plain_http() -> None:
 
 def test_joining_is_slowed_for_one_sender() -> None:
     with client_of(example_book()) as client:
-        client.app.state.house.tries = Throttle(burst=2, per_s=1, tell_s=lambda: 0.0)
+        client.house.tries = Throttle(burst=2, per_s=1, tell_s=lambda: 0.0)
         statuses = [send(client, "/join", code="x").status_code for _ in range(3)]
     assert statuses == [403, 403, 429]
 

@@ -138,7 +138,7 @@ def test_stale_decisions_are_refused_with_what_moved() -> None:
 def test_a_flood_from_one_device_is_slowed_and_others_are_not() -> None:
     book = example_book()
     with client_of(book) as client:
-        client.app.state.house.posts = Throttle(burst=3, per_s=0.5, tell_s=lambda: 0.0)
+        client.house.posts = Throttle(burst=3, per_s=0.5, tell_s=lambda: 0.0)
         answers = [post(client, report(book)) for _ in range(4)]
         other = post(client, report(book), authorization="Bearer token-desk")
     assert [answer.status_code for answer in answers] == [200, 200, 200, 429]

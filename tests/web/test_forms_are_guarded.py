@@ -5,7 +5,7 @@ import re
 import pytest
 from litestar import Litestar
 
-from callroom.web import WebSettings, make_app
+from callroom.web.app import addresses
 from tests.web.building import ROLES, client_of, example_book, form_token
 
 # They carry no cookie of a browser: a bearer token, or a token in a header.
@@ -23,7 +23,7 @@ def posts(app: Litestar) -> list[str]:
     return sorted(set(found))
 
 
-PATHS = posts(make_app(example_book(), WebSettings()))
+PATHS = posts(addresses())
 
 
 def test_there_are_forms_to_guard() -> None:

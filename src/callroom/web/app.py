@@ -1,25 +1,59 @@
 """The application: every address, what each handler is given, how refusals are answered."""
 
-from collections.abc import AsyncGenerator
-from contextlib import asynccontextmanager
+from contextlib import AbstractAsyncContextManager, nullcontext
+from functools import cache
+from pathlib import Path
+from typing import cast
 
 from litestar import Litestar
 from litestar.di import Provide
-from litestar.types import ASGIApp, Receive, Scope, Send
+from litestar.types import LifeSpanReceive, LifeSpanSend, Receive, Scope, Send
 
 from callroom.web.assets import Assets
+from callroom.web.copies import Copier, CopyFolder
 from callroom.web.envelope import Envelope
-from callroom.web.house import Asked, House, answer_fault, posted_form
+from callroom.web.house import House, answer_fault, asking, house_of, posted_form
 from callroom.web.ports import Book
 from callroom.web.routes import HANDLERS
 from callroom.web.settings import WebSettings
-from callroom.web.visitor import Visitor, visitor_of
 
 # The largest thing a page or a pad sends is a score with its lifts; a plan comes by command.
 MOST_BODY_BYTES = 4 * 1024 * 1024
 
 
-def make_app(book: Book, settings: WebSettings | None = None) -> Litestar:
+class Site:
+    """The application that serves one book: `house` is what its handlers are given."""
+
+    def __init__(self, house: House) -> None:
+        """Answer for the book of `house`."""
+        self.house = house
+        self._sealed = Envelope(addresses(), house.book, house.settings)
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request, or live as long as the server does."""
+        if cast(str, scope["type"]) == "lifespan":
+            await self._live(cast(LifeSpanReceive, receive), cast(LifeSpanSend, send))
+            return
+        scope.setdefault("state", {})["house"] = self.house
+        await self._sealed(scope, receive, send)
+
+    async def _live(self, receive: LifeSpanReceive, send: LifeSpanSend) -> None:
+        # The addresses are shared by all sites of a process; only the hub starts and ends.
+        await receive()
+        async with self.house.hub.running(), self._copying():
+            await send({"type": "lifespan.startup.complete"})
+            await receive()
+        await send({"type": "lifespan.shutdown.complete"})
+
+
+    def _copying(self) -> AbstractAsyncContextManager[None]:
+        folder = self.house.settings.copy_to
+        if not folder:
+            return nullcontext()
+        return Copier(self, self.house, CopyFolder(Path(folder))).running()
+
+
+def make_app(book: Book, settings: WebSettings | None = None) -> Site:
     """Return the application that serves `book`.
 
     Parameters
@@ -34,38 +68,20 @@ def make_app(book: Book, settings: WebSettings | None = None) -> Litestar:
     AssetsMissing
         If the browser's stylesheets and scripts were not built.
     """
-    chosen = settings or WebSettings()
-    house = House(book, chosen, Assets())
+    return Site(House(book, settings or WebSettings(), Assets()))
 
-    def hand_house() -> House:
-        return house
 
-    def hand_visitor(request: Asked) -> Visitor:
-        return visitor_of(request, book, chosen)
-
-    @asynccontextmanager
-    async def running(_app: Litestar) -> AsyncGenerator[None, None]:
-        async with house.hub.running():
-            yield
-
-    class Sealed:
-        """The envelope as middleware of Litestar."""
-
-        def __init__(self, app: ASGIApp) -> None:
-            self._envelope = Envelope(app, book, chosen)
-
-        async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-            await self._envelope(scope, receive, send)
-
-    app = Litestar(
+@cache
+def addresses() -> Litestar:
+    """Return what answers at every address; it knows no book, so one is enough for all."""
+    return Litestar(
         route_handlers=list(HANDLERS),
         dependencies={
-            "house": Provide(hand_house, sync_to_thread=False),
-            "visitor": Provide(hand_visitor, sync_to_thread=False),
+            "house": Provide(house_of, sync_to_thread=False),
+            "visitor": Provide(asking, sync_to_thread=False),
             "form": Provide(posted_form),
         },
         exception_handlers={Exception: answer_fault},
-        lifespan=[running],
         middleware=[],
         openapi_config=None,
         request_max_body_size=MOST_BODY_BYTES,
@@ -73,6 +89,3 @@ def make_app(book: Book, settings: WebSettings | None = None) -> Litestar:
         # Whoever runs the server decides what is logged and where.
         logging_config=None,
     )
-    app.state.house = house
-    app.asgi_handler = Sealed(app.asgi_handler)
-    return app

@@ -23,6 +23,7 @@ def serve(
     address: str = "",
     hosts: tuple[str, ...] = (),
     owner_token: str = "",
+    copy_to: str = "",
     certificate: str | None = None,
     private_key: str | None = None,
 ) -> None:
@@ -37,6 +38,8 @@ def serve(
         machine are answered without being named when it listens on all of them.
     owner_token
         Opens the door by which commands on this machine write.
+    copy_to
+        A folder to keep as a copy of the public pages.
     certificate, private_key
         Paths of PEM files; with them the server speaks TLS.
     """
@@ -47,6 +50,7 @@ def serve(
         address=address,
         hosts=hosts,
         owner_token=owner_token,
+        copy_to=copy_to,
         certificate=certificate,
         private_key=private_key,
     ).run()
@@ -60,19 +64,26 @@ def server(
     address: str = "",
     hosts: tuple[str, ...] = (),
     owner_token: str = "",
+    copy_to: str = "",
     certificate: str | None = None,
     private_key: str | None = None,
 ) -> uvicorn.Server:
     """Return the server that :func:`serve` runs, to be run in a thread of one's own."""
     named = (*hosts, *(own_addresses() if host in {"0.0.0.0", "::"} else (host,)))  # noqa: S104
     settings = WebSettings(
-        hosts=named, port=port, address=address, owner_token=owner_token, foretell=True
+        hosts=named,
+        port=port,
+        address=address,
+        owner_token=owner_token,
+        copy_to=copy_to,
+        foretell=True,
     )
     return uvicorn.Server(
         uvicorn.Config(
             make_app(book, settings),
             host=host,
             port=port,
+            lifespan="on",
             timeout_graceful_shutdown=STOP_WITHIN_S,
             timeout_keep_alive=KEEP_ALIVE_S,
             # A header anybody can send must not make a phone look like this machine.

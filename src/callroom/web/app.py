@@ -31,8 +31,8 @@ class Site:
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or live as long as the server does."""
-        if cast(str, scope["type"]) == "lifespan":
-            await self._live(cast(LifeSpanReceive, receive), cast(LifeSpanSend, send))
+        if cast("str", scope["type"]) == "lifespan":
+            await self._live(cast("LifeSpanReceive", receive), cast("LifeSpanSend", send))
             return
         scope.setdefault("state", {})["house"] = self.house
         await self._sealed(scope, receive, send)

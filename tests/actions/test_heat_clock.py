@@ -7,7 +7,6 @@ from callroom.actions import day_clock as clock
 from callroom.model import NotAllowed, Penalty, Refusal, SheetRef
 from callroom.scoring import division_standings
 from tests.actions.day_building import (
-    EVENT,
     HEAD_JUDGE,
     JUDGE,
     Day,
@@ -20,7 +19,7 @@ HEAT = "w1-1"
 
 def running_day() -> Day:
     day = loaded_day()
-    day.ask(HEAD_JUDGE, clock.start_with_countdown(HEAT, EVENT.workout("w1"), day.at_ms))
+    day.ask(HEAD_JUDGE, clock.start_clock(day.state, HEAT, day.at_ms))
     return day
 
 

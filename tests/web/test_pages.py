@@ -21,6 +21,8 @@ OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/traini
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
     "/heat/w1-1/clock": {"director", "head_judge", "crew"},
+    "/floor": {"director", "head_judge", "crew"},
+    "/floor/yard": {"director", "head_judge", "crew"},
     "/desk": {"director", "head_judge", "desk"},
     "/desk/heat/w1-1": {"director", "head_judge", "desk"},
     "/desk/card/w1/T13/1": {"director", "head_judge", "desk"},
@@ -40,6 +42,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/plan/compare?before=0&after=0": {"director"},
     "/director/workouts": {"director"},
     "/director/workouts/w1": {"director"},
+    "/director/movements": {"director"},
+    "/director/movements/new": {"director"},
 }
 HOSTILE = "<script>alert(1)</script>\"'&{{7*7}}"
 

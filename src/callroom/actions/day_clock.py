@@ -6,7 +6,7 @@ import msgspec
 
 from callroom.actions.request import Asked, Request, propose
 from callroom.journal.entries import bodies, clock_bodies
-from callroom.model import Heat, Refusal, SheetRef, State, StopRuling, Workout
+from callroom.model import Heat, Refusal, SheetRef, State, StopRuling
 from callroom.model.lanes import attempts
 
 # Common practice, no source. Every screen hears of a start within two seconds; a shorter
@@ -14,14 +14,22 @@ from callroom.model.lanes import attempts
 LEAST_COUNTDOWN_S = 3
 
 
-def start_with_countdown(heat: str, workout: Workout, now_ms: int) -> Request:
-    """Start the clock of a heat so that the workout's countdown ends at its nought."""
-    return propose(bodies.HeatStarted(heat=heat, at_ms=zero_after_countdown(workout, now_ms)))
+def start_clock(state: State, heat: str, now_ms: int) -> Request:
+    """Start the clock of a heat so that its workout's countdown ends at nought."""
+    at_ms = zero_after_countdown(state, heat, now_ms)
+    return propose(bodies.HeatStarted(heat=heat, at_ms=at_ms))
 
 
-def zero_after_countdown(workout: Workout, now_ms: int) -> int:
-    """Return the instant of nought [ms, UTC] of a clock that is started now."""
-    return now_ms + max(workout.countdown_s, LEAST_COUNTDOWN_S) * 1000
+def zero_after_countdown(state: State, heat_id: str, now_ms: int) -> int:
+    """Return the instant of nought [ms, UTC] of a clock of a heat that is started now."""
+    heats = state.plan.heats if state.plan is not None else ()
+    workouts = {
+        workout.id: workout for workout in (state.event.workouts if state.event is not None else ())
+    }
+    countdown_s = next(
+        (workouts[heat.workout].countdown_s for heat in heats if heat.id == heat_id), 0
+    )
+    return now_ms + max(countdown_s, LEAST_COUNTDOWN_S) * 1000
 
 
 def stop_heat(heat: str, at_ms: int, reason: str) -> Request:

@@ -8,6 +8,10 @@ from typing import Protocol
 class Clock(Protocol):
     """Tells the time, and can wait for one."""
 
+    @property
+    def speed(self) -> int:
+        """How many times as fast as a wall clock it runs; 0: it stands until it is moved."""
+
     def now_ms(self) -> int:
         """Return the time [ms since 1970, UTC]."""
 
@@ -17,6 +21,8 @@ class Clock(Protocol):
 
 class WallClock:
     """The machine's own clock."""
+
+    speed = 1
 
     def now_ms(self) -> int:
         """Return the time [ms since 1970, UTC]."""
@@ -30,6 +36,8 @@ class WallClock:
 
 class SteppedClock:
     """A clock that jumps to whatever is waited for, so that a whole day takes seconds."""
+
+    speed = 0
 
     def __init__(self, start_ms: int) -> None:
         """Begin at `start_ms`."""
@@ -52,15 +60,15 @@ class FastClock:
     def __init__(self, start_ms: int, speed: int) -> None:
         """Begin at `start_ms` now."""
         self._start_ms = start_ms
-        self._speed = speed
+        self.speed = speed
         self._began_ns = time.monotonic_ns()
 
     def now_ms(self) -> int:
         """Return the time [ms since 1970, UTC]."""
         passed_ns = time.monotonic_ns() - self._began_ns
-        return self._start_ms + passed_ns * self._speed // 1_000_000
+        return self._start_ms + passed_ns * self.speed // 1_000_000
 
     def wait_until(self, at_ms: int) -> None:
         """Sleep until the fast clock shows `at_ms`."""
         while (left_ms := at_ms - self.now_ms()) > 0:
-            time.sleep(min(left_ms / self._speed, 1000) / 1000)
+            time.sleep(min(left_ms / self.speed, 1000) / 1000)

@@ -18,7 +18,7 @@ from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
-from callroom.journal.store.side import DRAFTS, PEOPLE, SECRETS
+from callroom.journal.store.side import ATTACHMENTS, DRAFTS, PEOPLE, SECRETS, Attachment
 from callroom.model import Actor, SheetRef, State
 from callroom.model.person import Person
 from callroom.views.history import HistoryLine
@@ -88,6 +88,11 @@ class OpenBook:
         """The State of the last published batch; never changed in place."""
         return self.store.state
 
+    @property
+    def clock_speed(self) -> int:
+        """How many times as fast as a wall clock the time of this book runs."""
+        return self.clock.speed
+
     def now_ms(self) -> int:
         """Return the time by this book's clock [ms since 1970, UTC]."""
         return self.clock.now_ms()
@@ -152,6 +157,10 @@ class OpenBook:
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
         return self.store.side(PEOPLE).all()
+
+    def attachment(self, name: str) -> Attachment | None:
+        """Return a file kept in the book, or None."""
+        return self.store.side(ATTACHMENTS).get(name)
 
     def drafts(self, prefix: str) -> Mapping[str, bytes]:
         """Return what was begun and not yet decided, by its name, where that begins so."""

@@ -14,6 +14,7 @@ from callroom.model import (
 )
 from callroom.model.lanes import LaneState, attempts, lane_states, sheet_state
 from callroom.model.score import SheetRef
+from callroom.views.heat_clock import ClockFace, heat_face, is_unruled
 from callroom.views.masthead import published
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import HeatSlot, heat_slot
@@ -57,7 +58,10 @@ class LaneScores(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class HeatScores(msgspec.Struct, frozen=True, kw_only=True):
-    """A heat with all its sheets; `basis` names each subject shown, with its last `seq`."""
+    """A heat with all its sheets; `basis` names each subject shown, with its last `seq`.
+
+    `clock` is that of its own run; `unruled`: it was stopped and nobody has ruled what counts.
+    """
 
     head: PageHead
     slot: HeatSlot
@@ -67,6 +71,8 @@ class HeatScores(msgspec.Struct, frozen=True, kw_only=True):
     missing: int
     disputed: int
     confirmed: bool
+    clock: ClockFace | None
+    unruled: bool
 
     @property
     def parts(self) -> tuple[PartWork, ...]:
@@ -96,6 +102,8 @@ def heat_scores(state: State, heat_id: str) -> HeatScores:
         missing=states.count("missing"),
         disputed=states.count("two_reports"),
         confirmed=state.heat_run(heat.id).stage == "confirmed",
+        clock=heat_face(state, heat),
+        unruled=is_unruled(state, heat),
     )
 
 

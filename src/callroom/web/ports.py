@@ -6,6 +6,7 @@ from typing import Any, Protocol
 
 from callroom.actions.request import Request
 from callroom.model import Actor, Role, SheetRef, State
+from callroom.model.person import Person
 from callroom.views.history import HistoryLine
 
 
@@ -49,6 +50,22 @@ class Doorway(Protocol):
         """End a session; writes to disk."""
 
 
+class Kept(Protocol):
+    """A file kept in the book."""
+
+    @property
+    def name(self) -> str:
+        """What it is called when it is taken away."""
+
+    @property
+    def media_type(self) -> str:
+        """Its kind, as known by its content."""
+
+    @property
+    def content(self) -> bytes:
+        """Its bytes."""
+
+
 class Book(Protocol):
     """An open book."""
 
@@ -64,6 +81,10 @@ class Book(Protocol):
     def doors(self) -> Doorway:
         """Sign-in and joining for this book."""
 
+    @property
+    def clock_speed(self) -> int:
+        """How many times as fast as a wall clock the time of this book runs."""
+
     def now_ms(self) -> int:
         """Return the time by this book's clock [ms since 1970, UTC]."""
 
@@ -78,6 +99,12 @@ class Book(Protocol):
 
     def seal(self, seq: int, /) -> str:
         """Return the printed seal over an entry; empty if there is none."""
+
+    def people(self) -> Mapping[str, Person]:
+        """Return everybody the book knows, by id; for private pages only."""
+
+    def attachment(self, name: str, /) -> Kept | None:
+        """Return a file kept in the book, or None."""
 
     def drafts(self, prefix: str, /) -> Mapping[str, bytes]:
         """Return what was begun and not yet decided, by its name, where that begins so."""

@@ -160,9 +160,9 @@ class Topics:
             day = timetable(state, public) if state.event and state.plan else None
             return fragment("parts/timetable.html", day, state, times=times)
         if name == "announcer":
-            return fragment("parts/announcer.html", announcer(state, public), state)
+            return fragment("parts/announcer.html", announcer(state, public, times=times), state)
         if name == "screen":
-            return fragment("parts/screen.html", hall_screen(state, public), state)
+            return fragment("parts/screen.html", hall_screen(state, public, times=times), state)
         if name == "raised":
             return fragment("parts/raised.html", raised_view(state), state)
         if name == SEARCH:

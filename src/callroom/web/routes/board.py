@@ -8,6 +8,7 @@ from litestar import Response, get, post
 from litestar.response import Redirect
 
 from callroom.actions import day
+from callroom.actions.day_clock import start_clock
 from callroom.actions.end_heat import end_heat
 from callroom.actions.request import Request
 from callroom.model import CallroomError, State
@@ -25,7 +26,7 @@ from callroom.web.visitor import Visitor
 DEEDS: dict[str, tuple[str, Callable[[State, str, str, int], Request]]] = {
     "call": ("heat.called", lambda _state, heat, _team, _now_ms: day.call_heat(heat)),
     "walk": ("heat.on_floor", lambda _state, heat, _team, _now_ms: day.send_on_floor(heat)),
-    "start": ("heat.started", lambda _state, heat, _team, now_ms: day.start_heat(heat, now_ms)),
+    "start": ("heat.started", lambda state, heat, _team, now_ms: start_clock(state, heat, now_ms)),
     "finish": ("heat.finished", lambda state, heat, _team, _now_ms: end_heat(state, heat)),
     "back": ("heat.stepped_back", lambda _state, heat, _team, _now_ms: day.step_back(heat)),
     "arrive": ("team.arrived", lambda _state, heat, team, _now_ms: day.mark_arrived(heat, team)),

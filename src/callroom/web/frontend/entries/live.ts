@@ -1,6 +1,7 @@
 // Keeps the live parts of a page as the server has them, over server-sent events.
 
-import { startClocks } from "../clock.ts";
+import { startClocks } from "../clock/running.ts";
+import { sayStep } from "../clock/step.ts";
 
 // A stalled link raises no error. The server gives a beat every 5 s; after three missing ones
 // the stream is opened anew.
@@ -86,4 +87,5 @@ window.addEventListener("pagehide", closeAll);
 setInterval(() => {
   if (!document.hidden) parts.forEach((part) => part.look());
 }, LOOK_MS);
-startClocks();
+startClocks(sayStep);
+setInterval(sayStep, LOOK_MS);

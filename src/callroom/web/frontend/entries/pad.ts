@@ -1,6 +1,6 @@
 // The lane pad: one judge, one lane, one heat. Works for as long as the network does not.
 
-import { SyncedClock, steadyNow } from "../pad/clock.ts";
+import { SyncedClock, steadyNow } from "../clock/synced.ts";
 import { button, clockText, el } from "../pad/dom.ts";
 import { Keeping, newKey, type Waiting } from "../pad/keeping.ts";
 import { Outbox } from "../pad/outbox.ts";

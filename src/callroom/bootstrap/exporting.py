@@ -25,6 +25,7 @@ from callroom.model import (
     CallroomError,
     Event,
     NotFound,
+    Plan,
     State,
     from_milliseconds,
     milliseconds,
@@ -116,17 +117,41 @@ def _part(part: msgspec.Struct) -> ResultPart:
     return msgspec.convert(msgspec.to_builtins(part), ResultPart)
 
 
-def _calendars(state: State, event: Event, now_ms: int) -> Iterator[tuple[str, bytes]]:
+def calendar_feed(state: State, now_ms: int, team_id: str = "") -> bytes:
+    """Return the day as a calendar, everybody's or one team's, as the public may see it now.
+
+    Raises
+    ------
+    NotFound
+        Without an event, a published plan, or such a team.
+    """
+    if state.event is None:
+        raise NotFound("book.no_event")
     if state.plan is None:
-        return
-    timetable = Timetable(
+        raise NotFound("plan.none")
+    timetable = _timetable(state, state.event, state.plan, now_ms)
+    if not team_id:
+        return event_calendar(timetable)
+    if team_id not in state.teams:
+        raise NotFound("team.unknown", team=team_id)
+    return team_calendar(timetable, team_id)
+
+
+def _timetable(state: State, event: Event, plan: Plan, now_ms: int) -> Timetable:
+    return Timetable(
         event=event,
-        plan=state.plan,
+        plan=plan,
         teams=state.teams,
         stamped_at=from_milliseconds(state.at_ms),
         hidden=_hidden(event, now_ms),
         rehearsal=state.rehearsal,
     )
+
+
+def _calendars(state: State, event: Event, now_ms: int) -> Iterator[tuple[str, bytes]]:
+    if state.plan is None:
+        return
+    timetable = _timetable(state, event, state.plan, now_ms)
     yield "calendars/event.ics", event_calendar(timetable)
     for team_id in _still_in(state.teams, state.team_status):
         yield f"calendars/team-{team_id}.ics", team_calendar(timetable, team_id)

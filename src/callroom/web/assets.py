@@ -52,6 +52,10 @@ class Assets:
         """Return the address of a file; KeyError if there is none."""
         return f"/static/{name}?v={self._assets[name].digits}"
 
+    def names(self) -> tuple[str, ...]:
+        """Return the name of every file."""
+        return tuple(self._assets)
+
     def get(self, name: str) -> Asset | None:
         """Return a file, or None."""
         return self._assets.get(name)

@@ -24,7 +24,13 @@ class Stage:
     """A book being served while the block lasts; `url` is where."""
 
     def __init__(
-        self, book: OpenBook, *, host: str = "127.0.0.1", port: int = 0, address: str = ""
+        self,
+        book: OpenBook,
+        *,
+        host: str = "127.0.0.1",
+        port: int = 0,
+        address: str = "",
+        copy_to: str = "",
     ) -> None:
         """Listen at once, so that the port is known; serve on entering."""
         self._socket = _bound(host, port)
@@ -32,7 +38,9 @@ class Stage:
         self.url = f"http://127.0.0.1:{self.port}"
         self._book = book
         self._token = secrets.token_urlsafe(32)
-        self._server = server(book, host, self.port, address=address, owner_token=self._token)
+        self._server = server(
+            book, host, self.port, address=address, owner_token=self._token, copy_to=copy_to
+        )
         self._thread = threading.Thread(target=self._run, name="server", daemon=True)
 
     def _run(self) -> None:

@@ -10,6 +10,7 @@ from callroom.bootstrap.books import open_book
 from callroom.cli.rehearsal import Stage
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
+from callroom.web.copies import CopyFolder
 from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.serving import own_addresses
 from callroom.web.settings import WebSettings
@@ -22,15 +23,31 @@ EVERYWHERE = "0.0.0.0"  # noqa: S104 - phones in the hall must reach it; asked f
 @click.option("--hall", is_flag=True, help="Let phones on this network in, not this machine only.")
 @click.option("--port", default=8000, show_default=True, help="0: any free port.")
 @click.option("--address", default="", help="Where phones find it, if not as the event says.")
+@click.option(
+    "--copy-to",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="Keep a copy of the public pages in this folder, for any static host.",
+)
 @click.option("--browser/--no-browser", default=True, help="Open a browser on it.")
 @json_option
 @answering
-def serve(book: str, hall: bool, port: int, address: str, browser: bool, as_json: bool) -> None:
+def serve(
+    book: str,
+    hall: bool,
+    port: int,
+    address: str,
+    copy_to: Path | None,
+    browser: bool,
+    as_json: bool,
+) -> None:
     """Serve a book: pages, lane pads, live standings. Stop with Ctrl-C."""
+    if copy_to is not None:
+        CopyFolder(copy_to)  # said now if it is not fit, not in the middle of the day
     opened = open_book(Path(book))
     try:
         host = EVERYWHERE if hall else "127.0.0.1"
-        with Stage(opened, host=host, port=port, address=address) as stage:
+        copies = str(copy_to or "")
+        with Stage(opened, host=host, port=port, address=address, copy_to=copies) as stage:
             if as_json:
                 say_json({"url": stage.url, "port": stage.port})
             else:

@@ -7,6 +7,10 @@ from callroom.model.words import N_
 
 SENTENCES: Mapping[str, str] = MappingProxyType(
     {
+        "copy.no_folder": N_("{folder} cannot be made or read: {reason}. Name another folder."),
+        "copy.not_ours": N_(
+            "{folder} holds other things than a copy of the public pages. Name an empty folder."
+        ),
         "web.no_page": N_("There is no such page. Check the address, or begin at the start page."),
         "web.wrong_method": N_("This address does not take that. Begin at the start page."),
         "web.unreadable": N_("What was sent cannot be read. Open the page again and repeat it."),

@@ -92,7 +92,8 @@ def hostile_state() -> State:
     state = example_state(event, teams=renamed)
     assert state.plan is not None
     pauses = (Pause(id="p1", name="#pause " * 200, start_s=3600, length_s=600),)
-    plan = msgspec.structs.replace(state.plan, pauses=pauses)
+    heats = tuple(heat for heat in state.plan.heats if heat.workout in {"w1", "w4"})
+    plan = msgspec.structs.replace(state.plan, heats=heats, pauses=pauses)
     return msgspec.structs.replace(state, plan=plan)
 
 
@@ -101,8 +102,8 @@ def test_no_name_breaks_a_sheet_or_runs(tmp_path: Path) -> None:
     assert state.event is not None
     files = print_pack(sheets(state), tmp_path, size="a4", speech=speech_of(state.event, {}))
     pages = {file.stem: count_pages(file.read_bytes()) for file in files}
-    assert pages["cards"] == 80
-    assert pages["heat-sheets"] == 16
+    assert pages["cards"] == 2 * 16
+    assert pages["heat-sheets"] == 6
     assert pages["teams"] == 16
     whole = " ".join(pages_of((tmp_path / "teams.pdf").read_bytes()))
     assert '#panic("boom")' in whole
@@ -126,7 +127,7 @@ def test_a_name_that_cannot_be_drawn_gives_way_to_the_id(name: str, shown: str) 
     assert name_text(name, "T05") == shown
 
 
-@settings(max_examples=15)
+@settings(max_examples=8)
 @given(st.lists(st.text(max_size=80), min_size=4, max_size=4))
 def test_any_text_at_all_can_be_a_name(names: list[str]) -> None:
     teams = {

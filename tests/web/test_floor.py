@@ -111,3 +111,17 @@ def test_what_is_expected_moves_with_the_clock_alone() -> None:
         after = expected_on(client.get("/board").text)
     assert before
     assert all(one < other for one, other in zip(before, after, strict=True))
+
+
+def test_a_team_is_told_on_its_own_page() -> None:
+    book = late_book()
+    event, plan = book.state.event, book.state.plan
+    assert event is not None
+    assert plan is not None
+    waiting = plan.heat("w1-2").teams[0]
+    with client_of(book) as client:
+        page = client.get(f"/team/{waiting}").text
+        assert f'data-live="team/{waiting}"' in page
+        assert len(expected_on(page)) >= 1
+        running = client.get(f"/team/{plan.heat('w1-1').teams[0]}").text
+        assert 'class="stage called"' in running

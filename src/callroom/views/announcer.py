@@ -6,6 +6,7 @@ import msgspec
 
 from callroom.model import State
 from callroom.views.board import BoardHeat, FloorPace, board
+from callroom.views.day_times import NO_TIMES, DayTimes
 from callroom.views.standings import Standings, StandingsRow, standings
 from callroom.views.timetable import Audience, PauseSlot
 from callroom.views.work import PartWork, part_work
@@ -55,9 +56,9 @@ class Announcer(msgspec.Struct, frozen=True, kw_only=True):
     pauses: tuple[PauseSlot, ...]
 
 
-def announcer(state: State, audience: Audience) -> Announcer:
+def announcer(state: State, audience: Audience, *, times: DayTimes = NO_TIMES) -> Announcer:
     """Return the page as `audience` may see it; without an event or a plan it is empty."""
-    now = board(state, audience, next_per_floor=1)
+    now = board(state, audience, next_per_floor=1, times=times)
     tables = _tables(state, audience)
     rows = {row.team: row for table in tables for row in table.rows if row.place is not None}
 

@@ -159,7 +159,7 @@ def board_heat(
         touched_seq=state.subjects.get(f"heat:{heat.id}", 0),
         started_ms=run.started_ms,
         finished_ms=run.finished_ms,
-        expected_s=times.late_start_s(heat.id),
+        expected_s=times.late_start_s(heat.id) if run.stage in {"waiting", "called"} else None,
         may_s=times.heats[heat.id].may_s if heat.id in times.heats else None,
     )
 

@@ -8,6 +8,7 @@ import msgspec
 
 from callroom.model import SCREEN_PARTS, ScreenPart, State
 from callroom.views.board import BoardHeat, FloorPace, board
+from callroom.views.day_times import NO_TIMES, DayTimes
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.standings import Standings, StandingsRow, standings
 from callroom.views.timetable import Audience, PauseSlot, pause_slots
@@ -46,10 +47,13 @@ class HallScreen(msgspec.Struct, frozen=True, kw_only=True):
     slides: tuple[Slide, ...]
 
 
-def hall_screen(state: State, audience: Audience) -> HallScreen:
-    """Return what the hall screen shows; a part that has nothing to say is left out."""
+def hall_screen(state: State, audience: Audience, *, times: DayTimes = NO_TIMES) -> HallScreen:
+    """Return what the hall screen shows; a part that has nothing to say is left out.
+
+    `times` is when heats are to be expected.
+    """
     chosen = [part for part in SCREEN_PARTS if part in state.screen.parts]
-    slides = [slide for part in chosen for slide in _PARTS[part](state, audience)]
+    slides = [slide for part in chosen for slide in _PARTS[part](state, audience, times)]
     begun = any(run.started_ms is not None for run in state.heats.values())
     if not slides or not begun:
         slides.insert(0, Slide(name="welcome", part="welcome"))
@@ -57,23 +61,23 @@ def hall_screen(state: State, audience: Audience) -> HallScreen:
         head=page_head(state),
         each_s=state.screen.each_s,
         message=state.screen.message,
-        paces=board(state, audience).paces,
+        paces=board(state, audience, times=times).paces,
         slides=tuple(slides),
     )
 
 
-def _floor(state: State, audience: Audience) -> Iterator[Slide]:
-    for heat in board(state, audience).on_floor:
+def _floor(state: State, audience: Audience, times: DayTimes) -> Iterator[Slide]:
+    for heat in board(state, audience, times=times).on_floor:
         yield Slide(name=f"floor-{heat.slot.id}", part="floor", heat=heat)
 
 
-def _next(state: State, audience: Audience) -> Iterator[Slide]:
-    now = board(state, audience, next_per_floor=1)
+def _next(state: State, audience: Audience, times: DayTimes) -> Iterator[Slide]:
+    now = board(state, audience, next_per_floor=1, times=times)
     for heat in (*now.called, *now.next):
         yield Slide(name=f"next-{heat.slot.id}", part="next", heat=heat)
 
 
-def _standings(state: State, audience: Audience) -> Iterator[Slide]:
+def _standings(state: State, audience: Audience, _times: DayTimes) -> Iterator[Slide]:
     for division in state.event.divisions if state.event is not None else ():
         table = standings(state, division.id, audience)
         placed = [row for row in table.rows if row.place is not None]
@@ -85,25 +89,27 @@ def _standings(state: State, audience: Audience) -> Iterator[Slide]:
             yield Slide(name=name, part="standings", table=table, rows=rows)
 
 
-def _programme(state: State, _audience: Audience) -> Iterator[Slide]:
+def _programme(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Slide]:
     pauses = pause_slots(state.plan.pauses if state.plan is not None else ())
     if pauses:
         yield Slide(name="programme", part="programme", pauses=pauses[:ROWS])
 
 
-def _thanks(state: State, _audience: Audience) -> Iterator[Slide]:
+def _thanks(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Slide]:
     lines = state.screen.thanks
     for turn in range(-(-len(lines) // ROWS)):
         part = lines[turn * ROWS : (turn + 1) * ROWS]
         yield Slide(name=f"thanks-{turn + 1}", part="thanks", lines=part)
 
 
-_PARTS: Mapping[ScreenPart, Callable[[State, Audience], Iterator[Slide]]] = MappingProxyType(
-    {
-        "floor": _floor,
-        "next": _next,
-        "standings": _standings,
-        "programme": _programme,
-        "thanks": _thanks,
-    }
+_PARTS: Mapping[ScreenPart, Callable[[State, Audience, DayTimes], Iterator[Slide]]] = (
+    MappingProxyType(
+        {
+            "floor": _floor,
+            "next": _next,
+            "standings": _standings,
+            "programme": _programme,
+            "thanks": _thanks,
+        }
+    )
 )

@@ -10,7 +10,6 @@ from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
 from callroom.views.score_list import ScoreList
-from callroom.views.team_day import TeamDay
 from callroom.web.errors import Problem
 from callroom.web.forms.entry import EntryForm
 from callroom.web.live_text import LiveText
@@ -34,10 +33,10 @@ class TimetablePage(Page, frozen=True, kw_only=True):
 
 
 class TeamPage(Page, frozen=True, kw_only=True):
-    """``/team/<id>``: one team's own day, without anybody's name."""
+    """``/team/<id>``: one team's own day, live, without anybody's name; None before a plan."""
 
     template: ClassVar[str] = "team.html"
-    day: TeamDay | None
+    day: LiveText | None
     name: str
     division: DivisionLink | None
 

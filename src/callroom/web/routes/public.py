@@ -6,7 +6,6 @@ from litestar.params import FromPath
 from callroom.model import NotFound
 from callroom.views.home import division_links, home
 from callroom.views.page_head import public_at
-from callroom.views.team_day import team_day
 from callroom.web.contexts import HomePage, StandingsPage, TeamPage, TimetablePage
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, House
@@ -36,8 +35,7 @@ async def show_team(
     team = state.teams.get(team_id)
     if team is None:
         raise NotFound("team.unknown", team=team_id)
-    audience = public_at(state, house.book.now_ms())
-    day = team_day(state, team_id, audience) if state.plan is not None else None
+    day = await house.live(f"team/{team_id}") if state.plan is not None else None
     division = next((one for one in division_links(state) if one.id == team.division), None)
     page = TeamPage(day=day, name=team.name, division=division)
     return house.show(request, visitor, page)

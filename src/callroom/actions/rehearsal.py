@@ -14,6 +14,7 @@ from callroom.actions.day import (
     start_heat,
 )
 from callroom.actions.invent import invent_report
+from callroom.actions.invent_money import money_cues
 from callroom.actions.request import Request
 from callroom.model import Event, Heat, Plan, Role, ScoreReport, State, Workout, milliseconds
 
@@ -27,7 +28,7 @@ class Cue(msgspec.Struct, frozen=True, kw_only=True):
     """One moment of the script.
 
     `at_ms` is when [ms, UTC]; `post` names the device that does it: ``floor``,
-    ``head_judge``, ``desk`` or ``<floor>/<lane>`` for a lane's judge.
+    ``head_judge``, ``desk``, ``treasurer`` or ``<floor>/<lane>`` for a lane's judge.
     """
 
     at_ms: int
@@ -50,6 +51,7 @@ def script(state: State, seed: int) -> tuple[Cue, ...]:
         if state.heat_run(heat.id).started_ms is None:
             cues += _heat_cues(state, event, heat, seed)
     cues += _posting_cues(event, plan)
+    cues += _money_cues(state, seed)
     return tuple(sorted(cues, key=lambda cue: (cue.at_ms, cue.role, cue.post)))
 
 
@@ -124,4 +126,12 @@ def _posting_cues(event: Event, plan: Plan) -> list[Cue]:
         )
         for at_ms, final in ((over_ms, False), (final_ms, True))
         for division in event.divisions
+    ]
+
+
+def _money_cues(state: State, seed: int) -> list[Cue]:
+    """Return what the director does as treasurer."""
+    return [
+        Cue(at_ms=one.at_ms, role="director", post="treasurer", request=one.request)
+        for one in money_cues(state, seed)
     ]

@@ -3,8 +3,10 @@
 from pathlib import Path
 
 from callroom.actions.day import mark_rehearsal
+from callroom.actions.invent_money import GIVERS
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
 from callroom.bootstrap.clocks import Clock, FastClock, SteppedClock
+from callroom.bootstrap.money_keeping import beside_person
 from callroom.model import Refusal, State, milliseconds
 
 _BEFORE_MS = 10 * 60 * 1000
@@ -31,7 +33,8 @@ def rehearsal_of(path: Path, seed: int) -> Path:
         book.close()
     copied = open_book(copy, clock=clock_for(copy, 0))
     try:
-        copied.ask_now(AT_THE_KEYBOARD, mark_rehearsal(seed), key="rehearsal")
+        givers = tuple(beside_person(one, name) for one, name in GIVERS.items())
+        copied.ask_now(AT_THE_KEYBOARD, mark_rehearsal(seed), key="rehearsal", beside=givers)
     finally:
         copied.close()
     return copy

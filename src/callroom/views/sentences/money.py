@@ -15,6 +15,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "thousands leave the mark out."
         ),
         "money.too_large": N_("“{given}” is more than this book can hold. Look at the digits."),
+        "money.no_whole": N_("“{given}” is no whole number up to {most}. Write one."),
+        "money.no_day": N_("“{given}” is no day. Write it as 2027-05-15."),
+        "money.no_how": N_("Say what becomes of the money: refund, gift, another team, next year."),
         "money.no_budget": N_(
             "There is no budget yet, so no line to book on. Make one first: a start is offered."
         ),

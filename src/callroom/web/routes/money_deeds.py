@@ -1,0 +1,152 @@
+"""Booking: one form for each kind of deed. The director's only."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from litestar import Response, get, post
+from litestar.datastructures import UploadFile
+from litestar.params import FromPath
+from litestar.response import Redirect
+
+from callroom.actions import money as ask_money
+from callroom.actions.request import Request
+from callroom.bootstrap.money_keeping import beside_person, beside_receipt, named_by
+from callroom.model import BadInput, Finding, NotFound, Refusal
+from callroom.views.account_book import open_promises
+from callroom.views.count_sheet import pieces
+from callroom.web.errors import findings_of
+from callroom.web.forms.posted import Posted
+from callroom.web.given import ByVisitor, InHouse, PostedForm
+from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.money.deed_forms import FORMS, DeedReader
+from callroom.web.money.desk import (
+    event_and_budget,
+    form_key,
+    known_in,
+    people_named,
+    suggested_names,
+    today_at,
+)
+from callroom.web.money.pages import DeedPage
+from callroom.web.visitor import Visitor
+
+# A photograph of a receipt is larger than anything else a page sends.
+MOST_RECEIPT_BODY = 8 * 1024 * 1024
+
+
+@get("/director/money/book/{deed:str}")
+async def show_deed(
+    request: Asked, house: InHouse, visitor: ByVisitor, deed: FromPath[str]
+) -> Response[str]:
+    """The form for one kind of deed; what stands in the address is filled in."""
+    need_director(visitor)
+    given = {name: value for name, value in request.query_params.items() if len(value) < 200}
+    return await _deed_page(request, house, visitor, deed, given)
+
+
+@post("/director/money/book/{deed:str}", status_code=200, request_max_body_size=MOST_RECEIPT_BODY)
+async def book(
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm, deed: FromPath[str]
+) -> Response[Any]:
+    """Book what was typed, or show it again with what is wrong with it."""
+    need_director(visitor)
+    event_and_budget(house)
+    try:
+        asked, beside = await _asked(request, house, form, deed)
+        if visitor.actor is not None:
+            await house.book.ask(visitor.actor, asked, key=form_key(form), beside=beside)
+    except (BadInput, Refusal) as fault:
+        return await _deed_page(
+            request, house, visitor, deed, form.texts, faults=findings_of(fault)
+        )
+    return Redirect("/director/money?done=yes", status_code=303)
+
+
+async def _asked(
+    request: Asked, house: House, form: Posted, deed: str
+) -> tuple[Request, tuple[Any, ...]]:
+    """Return the request a form makes, and what of it is kept beside the journal."""
+    event, budget = event_and_budget(house)
+    key = form_key(form)
+    known = await suggested_names(house)
+    reader = DeedReader(form, event, today_at(house, event), known, f"giver-{named_by(key)}")
+    if deed == "promised":
+        asked = _promise(reader, form)
+        return asked, _people_beside(reader, form)
+    beside: tuple[Any, ...] = ()
+    if deed == "received":
+        made = reader.received()
+    elif deed == "spent":
+        receipt, beside = await _receipt(request, key)
+        made = reader.spent(receipt)
+    elif deed == "moved":
+        made = reader.moved()
+    elif deed == "counted":
+        place = form.text("place")
+        in_it = known_in(house, budget).get(place, 0)
+        made = reader.counted(in_it, pieces(event.currency))
+    else:
+        raise NotFound("web.no_page")
+    if made is None:
+        raise BadInput(tuple(reader.faults))
+    return ask_money.book_money(made), (*_people_beside(reader, form), *beside)
+
+
+def _promise(reader: DeedReader, form: Posted) -> Request:
+    amount, giver = reader.amount("amount"), reader.person("giver")
+    if reader.faults:
+        raise BadInput(tuple(reader.faults))
+    return ask_money.note_promise(
+        form.text("line"),
+        amount,
+        giver=giver,
+        may_name=form.ticked("may_name"),
+        what=form.text("what")[:200],
+    )
+
+
+def _people_beside(reader: DeedReader, form: Posted) -> tuple[Any, ...]:
+    email = form.text("email")[:200]
+    return tuple(beside_person(person, name, email) for person, name in reader.new_people.items())
+
+
+async def _receipt(request: Asked, key: str) -> tuple[str, tuple[Any, ...]]:
+    """Return the id of the receipt that came with a form, and the change that keeps it."""
+    file = (await request.form()).get("receipt")
+    if not isinstance(file, UploadFile) or not file.filename:
+        return "", ()
+    receipt, write = beside_receipt(key, await file.read(), file.filename)
+    return receipt, (write,)
+
+
+async def _deed_page(
+    request: Asked,
+    house: House,
+    visitor: Visitor,
+    deed: str,
+    given: Mapping[str, str],
+    *,
+    faults: tuple[Finding, ...] = (),
+) -> Response[str]:
+    if deed not in FORMS:
+        raise NotFound("web.no_page")
+    event, budget = event_and_budget(house)
+    suggested = await suggested_names(house)
+    page = DeedPage(
+        deed=deed,
+        budget=budget,
+        given={"day": today_at(house, event).isoformat(), **given},
+        teams={team.id: team.name for team in house.state.teams.values()},
+        names=tuple(sorted(set(suggested.values()))),
+        promises=open_promises(house.state),
+        people=await people_named(house),
+        values=pieces(event.currency) if deed == "counted" else (),
+        known=known_in(house, budget),
+        faults=faults,
+        told=None,
+        key=new_key(),
+    )
+    return house.show(request, visitor, page, 422 if faults else 200)
+
+
+HANDLERS = (show_deed, book)

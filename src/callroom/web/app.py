@@ -45,7 +45,6 @@ class Site:
             await receive()
         await send({"type": "lifespan.shutdown.complete"})
 
-
     def _copying(self) -> AbstractAsyncContextManager[None]:
         folder = self.house.settings.copy_to
         if not folder:

@@ -9,6 +9,7 @@ May import: ``model``.
 from callroom.funds.account import LineActual, Standing, standing
 from callroom.funds.acknowledging import Acknowledgment, Needs, acknowledge
 from callroom.funds.budgeting import LinePlan, Outlook, outlook, planned
+from callroom.funds.exact import rounded
 from callroom.funds.ledger import (
     Account,
     Posting,
@@ -41,6 +42,7 @@ __all__ = [
     "place_balance",
     "planned",
     "raised",
+    "rounded",
     "standing",
     "transactions",
 ]

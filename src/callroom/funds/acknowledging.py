@@ -94,7 +94,7 @@ def _elsewhere(paid: int, benefit: int) -> Acknowledgment:
 
 
 def _united_states(paid: int, benefit: int, is_gift: bool) -> Acknowledgment:  # noqa: ARG001, FBT001
-    ignored = 0 < benefit <= min(Fraction(paid * US_IGNORED_PERCENT, 100), US_IGNORED_AT_MOST)
+    ignored = 0 < benefit * 100 <= min(paid * US_IGNORED_PERCENT, US_IGNORED_AT_MOST * 100)
     counted = 0 if ignored else benefit
     gift = max(paid - counted, 0)
     needs: list[Needs] = ["charity_issues"]
@@ -110,7 +110,7 @@ def _united_states(paid: int, benefit: int, is_gift: bool) -> Acknowledgment:  #
 
 
 def _canada(paid: int, benefit: int, is_gift: bool) -> Acknowledgment:  # noqa: FBT001
-    small = benefit <= min(Fraction(paid * CA_IGNORED_PERCENT, 100), CA_IGNORED_AT_MOST)
+    small = benefit * 100 <= min(paid * CA_IGNORED_PERCENT, CA_IGNORED_AT_MOST * 100)
     # What the event is about is always deducted, however little it is worth.
     ignored = is_gift and benefit > 0 and small
     counted = 0 if ignored else benefit

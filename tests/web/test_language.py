@@ -23,14 +23,11 @@ NOT_WORDS = frozenset(
      "plan", "c", "d"}
 )  # fmt: skip
 
-# Names of movements are data, in the language of their library; only the builder lists them.
+# Movements are data, in the language of their library.
 LIBRARY_WORDS = frozenset(
-    word
-    for movement in all_movements()
-    for name in (movement.name, *(it.name for it in movement.variations))
-    for word in re.findall(r"[^\W\d_]+", name.lower())
+    re.findall(r"[^\W\d_]+", msgspec.json.encode(all_movements()).decode().lower())
 )
-LISTS_MOVEMENTS = "/director/workouts/"
+LISTS_MOVEMENTS = ("/director/workouts/", "/director/movements")
 
 
 class Marked(gettext.NullTranslations):

@@ -69,9 +69,12 @@ def sentence(
 def _place(facts: Mapping[str, str], translate: Callable[[str], str]) -> str:
     """Return where in a file something stands; empty for what is not placed in one.
 
-    A fact ``row`` of 0 means the whole file. Texts have lines and columns counted by number,
-    tables rows and columns named by letter.
+    Movements are placed by a ``key``, ``no_reps 2, label``, which needs no file. A fact ``row``
+    of 0 means the whole file. Texts have lines and columns counted by number, tables rows and columns named by letter.
     """
+    if {"file", "key"} <= facts.keys():
+        named = N_("{file}, {key}: ") if facts["file"] else N_("{key}: ")
+        return translate(named).format(**facts) if facts["key"] else ""
     if not {"file", "row", "column"} <= facts.keys():
         return ""
     if facts["row"] == "0":

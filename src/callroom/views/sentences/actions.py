@@ -30,6 +30,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "loss.unknown_lane": N_("Floor {floor} has no lane {lane}."),
         "loss.no_number": N_("Say how many there still are."),
         "loss.not_lost": N_("Loss {number} is not open. Reload the page."),
+        "rota.no_crew": N_("There is nobody in the crew yet. Load the list of volunteers first."),
         "rota.none": N_("There is no rota yet. Make one first."),
         "rota.other_plan": N_(
             "This rota is for revision {given} of the plan, and revision {wanted} is in force. "
@@ -44,6 +45,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "event.already_running": N_(
             "Heats have started ({heats} …), so the workouts can no longer be replaced."
+        ),
+        "movement.unknown": N_(
+            "There is no movement {movement} in the library. Choose one from the list."
         ),
         "movement.not_own": N_(
             "{movement} is not a movement of your own, so there is nothing to give up."

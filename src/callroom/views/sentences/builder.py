@@ -13,6 +13,13 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "draft.height_unreadable": N_(
             '"{given}" is no height. Type a number with cm, m, in or ft behind it: 60 cm / 24 in.'
         ),
+        "movement.number_unreadable": N_(
+            '"{given}" is no number. Type one such as 2.5, without its unit.'
+        ),
+        "movement.measure_unreadable": N_(
+            '"{given}" is no measure. Type it like: hip crease below top of knee; knee flexion at'
+            " most 10; bar touches shoulder; bar over foot within 0.1."
+        ),
         "draft.release_unreadable": N_(
             '"{given}" is no date and time at the venue. Choose a day and a time, or leave it empty.'
         ),

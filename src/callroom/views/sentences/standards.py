@@ -17,71 +17,71 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "standards.not_toml": N_(
             "{file} is not a TOML file: {detail}. Correct that place, or save it again as UTF-8."
         ),
-        "standards.key_missing": N_("{file}, {key}: this key is missing. Add it."),
+        "standards.key_missing": N_("this key is missing. Add it."),
         "standards.key_unknown": N_(
-            '{file}, {key}: this key is not known here. The nearest is "{near}"; the known ones'
+            'this key is not known here. The nearest is "{near}"; the known ones'
             " are {known}."
         ),
         "standards.no_table": N_(
-            "{file}, {key}: {given} is not a table. Write the keys in braces or below a heading."
+            "{given} is not a table. Write the keys in braces or below a heading."
         ),
-        "standards.no_list": N_("{file}, {key}: {given} is not a list. Put it in brackets."),
+        "standards.no_list": N_("{given} is not a list. Put it in brackets."),
         "standards.wrong_kind": N_(
-            "{file}, {key}: {given} does not fit here. A {wanted} is needed."
+            "{given} does not fit here. A {wanted} is needed."
         ),
         "standards.no_such_choice": N_(
-            '{file}, {key}: "{given}" is not one of {choices}. The nearest is "{near}".'
+            '"{given}" is not one of {choices}. The nearest is "{near}".'
         ),
-        "standards.text_empty": N_("{file}, {key}: there is no text. Write one."),
+        "standards.text_empty": N_("there is no text. Write one."),
         "standards.text_long": N_(
-            '{file}, {key}: "{given}" has {length} characters. Shorten it to {most}.'
+            '"{given}" has {length} characters. Shorten it to {most}.'
         ),
-        "standards.list_empty": N_("{file}, {key}: the list is empty. Give at least one."),
+        "standards.list_empty": N_("the list is empty. Give at least one."),
         "standards.number_bounds": N_(
-            "{file}, {key}: {given} is out of bounds. Write a number from {least} to {most}."
+            "{given} is out of bounds. Write a number from {least} to {most}."
         ),
         "standards.id_form": N_(
-            '{file}, {key}: "{given}" cannot be an id. Use small letters and digits, with'
+            '"{given}" cannot be an id. Use small letters and digits, with'
             " underscores between words."
         ),
         "standards.id_twice": N_(
-            '{file}, {key}: "{given}" is given twice. Give one of the two another id.'
+            '"{given}" is given twice. Give one of the two another id.'
         ),
         "standards.id_taken": N_(
-            '{file}, {key}: there is a movement "{given}" already. Give yours another id, or'
+            'there is a movement "{given}" already. Give yours another id, or'
             " write [[change]] to alter that one."
         ),
         "standards.nothing_to_change": N_(
-            '{file}, {key}: there is no movement "{given}" to change. The nearest is "{near}".'
+            'there is no movement "{given}" to change. The nearest is "{near}".'
         ),
         "standards.no_such_stage": N_(
-            '{file}, {key}: the movement has no stage "{given}". Write one of {stages}, or draw a'
+            'the movement has no stage "{given}". Write one of {stages}, or draw a'
             " figure for it."
         ),
         "standards.no_such_pose": N_(
-            '{file}, {key}: there is no pose "{given}". The nearest is "{near}"; or add a [[pose]].'
+            'there is no pose "{given}". The nearest is "{near}"; or add a [[pose]].'
         ),
         "standards.no_such_variation": N_(
-            '{file}, {key}: the movement has no variation "{given}". Write one of {variations},'
+            'the movement has no variation "{given}". Write one of {variations},'
             " or add it."
         ),
         "standards.reading_unfit": N_(
-            "{file}, {key}: the {joint} cannot be read as {reads}. Knee, hip, elbow and shoulder"
+            "the {joint} cannot be read as {reads}. Knee, hip, elbow and shoulder"
             " are read as flexion or interior; the rest from_vertical or from_horizontal."
         ),
         "standards.no_bound": N_(
-            "{file}, {key}: the angle has no bound. Give at_least_deg or at_most_deg."
+            "the angle has no bound. Give at_least_deg or at_most_deg."
         ),
         "standards.bounds_crossed": N_(
-            "{file}, {key}: {least} to {most} is no range. Put the smaller number first, and"
+            "{least} to {most} is no range. Put the smaller number first, and"
             " nothing below nought."
         ),
         "standards.measure_unmet": N_(
-            '{file}, {key}: the figure at {stage} does not show "{says}". Choose another pose or'
+            'the figure at {stage} does not show "{says}". Choose another pose or'
             " correct the measure."
         ),
         "standards.landmark_not_shown": N_(
-            "{file}, {key}: the figure at {stage} shows no {landmark}, so it cannot be measured."
+            "the figure at {stage} shows no {landmark}, so it cannot be measured."
             " Draw it, or leave the measure out."
         ),
         "standards.no_such_movement": N_(

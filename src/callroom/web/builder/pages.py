@@ -6,9 +6,9 @@ from typing import ClassVar, get_args
 import msgspec
 from markupsafe import Markup
 
-from callroom.model import Category, Division, Floor
+from callroom.model import Category, Division, Event, Floor
 from callroom.model.movement import Family
-from callroom.standards import all_movements
+from callroom.standards import library_with
 from callroom.views.timetable import WorkoutTitle
 from callroom.web.builder.draft import Node
 from callroom.web.pages import Page
@@ -59,9 +59,9 @@ class BuilderPage(Page, frozen=True, kw_only=True):
     key: str
 
 
-def movement_choices() -> tuple[MovementChoice, ...]:
+def movement_choices(event: Event) -> tuple[MovementChoice, ...]:
     """Return every movement to choose from, family by family."""
-    movements = all_movements()
+    movements = library_with(event.movements).movements.values()
     return tuple(
         MovementChoice(
             family=family,

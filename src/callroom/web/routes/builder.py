@@ -177,7 +177,7 @@ async def _page(
         divisions=event.divisions,
         categories=event.categories,
         floors=event.floors,
-        movements=movement_choices(),
+        movements=movement_choices(event),
         unit=event.mass_unit,
         saved=preview.state.event == event,
         stale=draft.basis != _basis(house.state),

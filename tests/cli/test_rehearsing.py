@@ -75,6 +75,9 @@ def test_the_demonstration_plays_prints_and_counts_itself(tmp_path: Path) -> Non
     assert all(Path(name).is_file() for name in said["files"])
     endings = {Path(name).suffix for name in said["files"]}
     assert endings >= {".pdf", ".csv", ".xlsx", ".json", ".ics"}
+    sheets = [Path(name) for name in said["files"] if name.endswith(".pdf")]
+    assert len(sheets) >= 7
+    assert all(sheet.read_bytes().startswith(b"%PDF") for sheet in sheets)
 
 
 def test_a_dump_makes_the_same_book_again(book: Path, tmp_path: Path) -> None:

@@ -22,6 +22,7 @@ from callroom.model import (
     CrewMember,
     Duty,
     KitItem,
+    LaneNote,
     MovementRule,
     Result,
     Rota,
@@ -110,6 +111,10 @@ def stop_a_heat(do: Callable[[Request], int], now: Callable[[], State]) -> None:
         return
     heat = plan.heat("w1-2")
     do(ask.start_heat(heat.id, START_MS + 1_500_000))
+    note = LaneNote(
+        heat="w1-2", workout="w1", part="a", team="T3", lane=2, what="split", at_ms=START_MS, mark=7
+    )
+    do(ask.note_lane(note))
     do(day_clock.stop_heat(heat.id, START_MS + 1_560_000, "a rig came loose"))
     do(day_clock.rule_on_stop(now(), heat, "rerun", "the rig is mended", teams=("T3",)))
     do(day_clock.start_reruns(now(), heat, START_MS + 1_800_000))

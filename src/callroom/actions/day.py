@@ -10,6 +10,7 @@ from callroom.journal.entries import bodies
 from callroom.model import (
     Decider,
     Heat,
+    LaneNote,
     Plan,
     Remedy,
     Result,
@@ -90,6 +91,11 @@ def send_on_floor(heat: str) -> Request:
 def step_back(heat: str) -> Request:
     """Take back the walk-on of a heat, or without one its call."""
     return propose(bodies.HeatSteppedBack(heat=heat))
+
+
+def note_lane(note: LaneNote) -> Request:
+    """Note something that happened in a lane."""
+    return propose(note)
 
 
 def report_score(report: ScoreReport) -> Request:
@@ -222,6 +228,11 @@ def revoke_device(device: str) -> Request:
 def report_training(movements: tuple[str, ...], right: int, asked: int) -> Request:
     """Tell how a self-check of this device went."""
     return propose(bodies.TrainingTaken(movements=movements, right=right, asked=asked))
+
+
+def carry_book_on(generation: int, after_seq: int) -> Request:
+    """Go on with a copy of the book whose last entry is `after_seq`, on another laptop."""
+    return propose(bodies.BookCarried(generation=generation, after_seq=after_seq))
 
 
 def set_screen(screen: Screen) -> Request:

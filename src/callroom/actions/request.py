@@ -8,9 +8,9 @@ import msgspec
 
 from callroom.journal.entries.bodies import Body
 from callroom.journal.entries.kinds import KINDS
-from callroom.model import BadInput, Finding, ScoreReport
+from callroom.model import BadInput, Finding, LaneNote, ScoreReport
 
-Asked = Body | ScoreReport
+Asked = Body | ScoreReport | LaneNote
 
 
 class Request(msgspec.Struct, frozen=True, kw_only=True):

@@ -18,6 +18,7 @@ from callroom.model.floor import Floor
 from callroom.model.heat_clock import ClockSpan, clock_spans
 from callroom.model.heat_stop import HeatStop, StopRuling
 from callroom.model.kit import KitItem
+from callroom.model.lane_note import KeptNote, LaneNote, LogMark
 from callroom.model.loss import Loss, LossKind
 from callroom.model.mass import Mass, PublishedHeight, PublishedLoad
 from callroom.model.plan import Heat, LaneTeam, Plan, PlanRepair, PlanTold
@@ -49,6 +50,18 @@ from callroom.model.steps import (
 )
 from callroom.model.team import Athlete, Team, TeamStatus
 from callroom.model.training import Training
+from callroom.model.wish_rows import (
+    Apart,
+    EventDay,
+    FloorChoice,
+    JudgeSpell,
+    KitShare,
+    Lock,
+    OrderInto,
+    RestBetween,
+    SharedKit,
+    TeamHours,
+)
 from callroom.model.wishes import Pause, Wishes
 from callroom.model.workout import (
     Block,
@@ -65,6 +78,7 @@ __all__ = [
     "SCREEN_PARTS",
     "Actor",
     "Amendment",
+    "Apart",
     "Athlete",
     "BadInput",
     "BadTime",
@@ -80,16 +94,24 @@ __all__ = [
     "Division",
     "Duty",
     "Event",
+    "EventDay",
     "Fact",
     "Finding",
     "Floor",
+    "FloorChoice",
     "Heat",
     "HeatRun",
     "HeatStop",
+    "JudgeSpell",
+    "KeptNote",
     "KeptReport",
     "KitItem",
+    "KitShare",
+    "LaneNote",
     "LaneTeam",
     "Lift",
+    "Lock",
+    "LogMark",
     "Loss",
     "LossKind",
     "Mass",
@@ -97,6 +119,7 @@ __all__ = [
     "NoRepCount",
     "NotAllowed",
     "NotFound",
+    "OrderInto",
     "Owing",
     "Part",
     "Pause",
@@ -112,6 +135,7 @@ __all__ = [
     "Refusal",
     "Remedy",
     "Rerun",
+    "RestBetween",
     "Result",
     "Role",
     "Rota",
@@ -122,6 +146,7 @@ __all__ = [
     "ScoreSheet",
     "Screen",
     "ScreenPart",
+    "SharedKit",
     "SheetRef",
     "Shift",
     "Stale",
@@ -131,6 +156,7 @@ __all__ = [
     "Switch",
     "Task",
     "Team",
+    "TeamHours",
     "TeamStatus",
     "TieBreak",
     "Training",

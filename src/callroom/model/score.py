@@ -1,9 +1,10 @@
 """Scores: what was reported of a lane, what was decided about it."""
 
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
+from callroom.model.lane_note import MOST_MARKS, LogMark
 from callroom.model.mass import Mass
 
 Outcome = Literal[
@@ -66,7 +67,7 @@ class ScoreReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     """What a judge or a card says of one lane in one part. Always stored.
 
     `amendment` is the number of the amendment by which the pad or card had the workout (0: as
-    it was first told).
+    it was first told). `log` is every touch of the pad, in order; a card has none.
     """
 
     heat: str
@@ -80,6 +81,7 @@ class ScoreReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     amendment: int = 0
     no_reps: tuple[NoRepCount, ...] = ()
     signed: bool = False
+    log: Annotated[tuple[LogMark, ...], msgspec.Meta(max_length=MOST_MARKS)] = ()
 
 
 class KeptReport(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

@@ -11,6 +11,7 @@ from callroom.model.crew import CrewMember
 from callroom.model.event import Event
 from callroom.model.heat_stop import HeatStop
 from callroom.model.kit import KitItem
+from callroom.model.lane_note import KeptNote
 from callroom.model.loss import Loss
 from callroom.model.money import Booking, Budget, Promise
 from callroom.model.plan import Plan, PlanRepair, PlanTold
@@ -76,7 +77,7 @@ class Posting(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
 class State(msgspec.Struct, frozen=True, kw_only=True):
     """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
 
-    `sheets` is keyed by :func:`callroom.model.score.sheet_key`, `unplaced` by the report's
+    `sheets` and `lane_notes` are keyed by :func:`callroom.model.score.sheet_key`, `unplaced` by the report's
     `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` and `amendments` by their number; `acknowledged` gives
     for each device which entry about a ruling it saw last, by the ruling's number; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
@@ -104,6 +105,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     sheets: Mapping[str, ScoreSheet] = {}
     reruns: Mapping[str, tuple[Rerun, ...]] = {}
     unplaced: Mapping[str, KeptReport] = {}
+    lane_notes: Mapping[str, tuple[KeptNote, ...]] = {}
     postings: Mapping[str, Posting] = {}
     devices: Mapping[str, Device] = {}
     rulings: Mapping[str, Ruling] = {}
@@ -116,6 +118,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     subjects: Mapping[str, int] = {}
     rehearsal: bool = False
     screen: Screen = Screen()
+    generation: int = 1
     budget: Budget | None = None
     bookings: Mapping[str, Booking] = {}
     promises: Mapping[str, Promise] = {}

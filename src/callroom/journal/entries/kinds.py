@@ -11,7 +11,7 @@ from callroom.journal.entries import (
     verdict_bodies,
 )
 from callroom.journal.entries.registry import Kind
-from callroom.model import ScoreReport
+from callroom.model import LaneNote, ScoreReport
 
 KINDS: Mapping[str, Kind] = MappingProxyType(
     {
@@ -47,6 +47,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "heat.on_floor": Kind(1, bodies.HeatOnFloor),
         "heat.stepped_back": Kind(1, bodies.HeatSteppedBack),
         "score.reported": Kind(1, ScoreReport, is_report=True),
+        "lane.noted": Kind(1, LaneNote, is_report=True),
         "report.chosen": Kind(1, bodies.ReportChosen),
         "report.taken": Kind(1, bodies.ReportTaken),
         "report.dismissed": Kind(1, bodies.ReportDismissed),
@@ -67,6 +68,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "device.joined": Kind(1, bodies.DeviceJoined),
         "device.revoked": Kind(1, bodies.DeviceRevoked),
         "training.taken": Kind(1, bodies.TrainingTaken, is_report=True),
+        "book.carried": Kind(1, bodies.BookCarried),
         "screen.set": Kind(1, bodies.ScreenSet),
         "budget.set": Kind(1, money_bodies.BudgetSet),
         "money.booked": Kind(1, money_bodies.MoneyBooked),

@@ -10,6 +10,7 @@ from callroom.model import (
     Event,
     Heat,
     HeatRun,
+    KeptNote,
     KeptReport,
     KitItem,
     Loss,
@@ -88,6 +89,7 @@ class Builder:
         self.losses: Shelf[Loss] = Shelf(state.losses)
         self.rehearsal: bool = state.rehearsal
         self.screen: Screen = state.screen
+        self.generation: int = state.generation
         self.budget: Budget | None = state.budget
         self.bookings: Shelf[Booking] = Shelf(state.bookings)
         self.promises: Shelf[Promise] = Shelf(state.promises)
@@ -98,6 +100,7 @@ class Builder:
         self.sheets: Shelf[ScoreSheet] = Shelf(state.sheets)
         self.reruns: Shelf[tuple[Rerun, ...]] = Shelf(state.reruns)
         self.unplaced: Shelf[KeptReport] = Shelf(state.unplaced)
+        self.lane_notes: Shelf[tuple[KeptNote, ...]] = Shelf(state.lane_notes)
         self.postings: Shelf[Posting] = Shelf(state.postings)
         self.devices: Shelf[Device] = Shelf(state.devices)
         self.rulings: Shelf[Ruling] = Shelf(state.rulings)
@@ -151,6 +154,7 @@ class Builder:
             sheets=self.sheets.view,
             reruns=self.reruns.view,
             unplaced=self.unplaced.view,
+            lane_notes=self.lane_notes.view,
             postings=self.postings.view,
             devices=self.devices.view,
             rulings=self.rulings.view,
@@ -163,6 +167,7 @@ class Builder:
             subjects=self.subjects.view,
             rehearsal=self.rehearsal,
             screen=self.screen,
+            generation=self.generation,
             budget=self.budget,
             bookings=self.bookings.view,
             promises=self.promises.view,

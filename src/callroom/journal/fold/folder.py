@@ -8,6 +8,7 @@ from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold import (
     changes,
     heat_clock,
+    lanes,
     money,
     movements,
     planned,
@@ -57,6 +58,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "heat.on_floor": running.heat_on_floor,
         "heat.stepped_back": running.heat_stepped_back,
         "score.reported": scores.score_reported,
+        "lane.noted": lanes.lane_noted,
         "report.chosen": scores.report_chosen,
         "report.taken": scores.report_taken,
         "report.dismissed": scores.report_dismissed,
@@ -77,6 +79,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
         "training.taken": training.training_taken,
+        "book.carried": running.book_carried,
         "screen.set": running.screen_set,
         "budget.set": money.budget_set,
         "money.booked": money.money_booked,

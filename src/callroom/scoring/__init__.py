@@ -13,6 +13,7 @@ from callroom.scoring.odd import Lane, odd_result, odd_scores
 from callroom.scoring.overall import OverallRow, OverallStanding
 from callroom.scoring.part_reasons import load_text, part_reasons
 from callroom.scoring.parts import PartRow, PartStandings
+from callroom.scoring.podium import OnPodium, OpenScore, PodiumGate, gate_of, podium_gate
 from callroom.scoring.points import check_points, points_text
 from callroom.scoring.rank import places
 from callroom.scoring.reasons import Called, Reason, called, overall_reasons
@@ -37,10 +38,13 @@ __all__ = [
     "EntrantStatus",
     "FormulaError",
     "Lane",
+    "OnPodium",
+    "OpenScore",
     "OverallRow",
     "OverallStanding",
     "PartRow",
     "PartStandings",
+    "PodiumGate",
     "Reason",
     "Score",
     "ScoreKind",
@@ -50,6 +54,7 @@ __all__ = [
     "check_points",
     "division_scores",
     "division_standings",
+    "gate_of",
     "load_text",
     "odd_result",
     "odd_scores",
@@ -57,6 +62,7 @@ __all__ = [
     "part_reasons",
     "part_standings",
     "places",
+    "podium_gate",
     "points_text",
     "short_handed",
     "standings_of",

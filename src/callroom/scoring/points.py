@@ -44,7 +44,7 @@ class Award:
         self, part: Part, places: Sequence[int | None], scores: Sequence[Score]
     ) -> list[Fraction]:
         """Return what each place, won by the score beside it, is worth in `part`."""
-        if self._formula is not None and "result" in names_in(self._formula):
+        if not self.by_place:
             share = share_of(part)
             return [
                 share * self._earned(place, result_number(score, part))
@@ -52,6 +52,17 @@ class Award:
             ]
         table = self._table(part, len(places))
         return [table[place or 0] for place in places]
+
+    @property
+    def by_place(self) -> bool:
+        """Whether places alone decide what is earned, and no result is looked at."""
+        return self._formula is None or "result" not in names_in(self._formula)
+
+    def worth(self, part: Part, place: int | None, score: Score) -> Fraction:
+        """Return what one place, won by `score`, is worth in `part`."""
+        if self.by_place:
+            return self._table(part, place or 0)[place or 0]
+        return share_of(part) * self._earned(place, result_number(score, part))
 
     def _table(self, part: Part, teams: int) -> list[Fraction]:
         """Return what places 1 to `teams` are worth, and before them what none is."""

@@ -48,7 +48,7 @@ def test_results_calendars_and_the_book_come_as_one_file(book: OpenBook) -> None
     with client_of(book) as client:
         sign_in(client)
         names = names_in(client.get("/director/files/results.zip?share=yes"))
-    assert {"results.csv", "results.xlsx", "results.json", "book.json"} <= names
+    assert {"results.csv", "results.xlsx", "results.json", "event.toml", "book.json"} <= names
     assert any(name.endswith(".ics") for name in names)
 
 

@@ -28,3 +28,21 @@ def read_event_file(data: bytes, file: str = "event.toml") -> Event:
     if faults:
         raise FaultyEvent(faults, event)
     return replace(event, movements=own.movements)
+
+
+def kept_in(event: Event, known: Event | None) -> Event:
+    """Return the event of a file with what was made in the browser and the file is silent about.
+
+    A file without any movement leaves the director's own as they are, and a division of which
+    it allows and bars nothing keeps what it allows and bars.
+    """
+    if known is None or known.id != event.id:
+        return event
+    rules = {division.id: division.movement_rules for division in known.divisions}
+    divisions = tuple(
+        division
+        if division.movement_rules
+        else replace(division, movement_rules=rules.get(division.id, ()))
+        for division in event.divisions
+    )
+    return replace(event, movements=event.movements or known.movements, divisions=divisions)

@@ -19,6 +19,7 @@ from callroom.exchange import (
     results_xlsx,
     team_calendar,
     write_dump,
+    write_event,
 )
 from callroom.journal.stores import load_book
 from callroom.model import (
@@ -39,7 +40,9 @@ def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, .
     """Write the files of a book into a folder and return them.
 
     Results as CSV, XLSX and JSON; the timetable and every team's day as iCalendar; the whole
-    book as a JSON dump, which holds everything personal unless it is made to `share`.
+    book as a JSON dump, which holds everything personal unless it is made to `share`. What is
+    not made to share has the event as a file too, to be loaded into next year's book; it tells
+    of workouts that are not released.
 
     Raises
     ------
@@ -88,6 +91,8 @@ def _files(book: OpenBook, *, share: bool) -> Iterator[tuple[str, bytes]]:
     yield "results.xlsx", results_xlsx(listed)
     yield "results.json", results_json(listed)
     yield from _calendars(state, state.event, book.now_ms())
+    if not share:
+        yield "event.toml", write_event(state.event).encode()
     yield "book.json", b"".join(write_dump(book.store.dump(share=share)))
 
 

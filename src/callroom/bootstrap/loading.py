@@ -9,7 +9,7 @@ import msgspec
 
 from callroom.actions.load import load
 from callroom.bootstrap.books import AT_THE_KEYBOARD
-from callroom.bootstrap.event_reading import read_event_file
+from callroom.bootstrap.event_reading import kept_in, read_event_file
 from callroom.bootstrap.open_book import OpenBook
 from callroom.bootstrap.remote import RemoteBook
 from callroom.exchange import FaultyEvent, Known, read_crew, read_kit, read_teams
@@ -130,7 +130,7 @@ def _read_event(gathered: _Gathered, files: Files) -> None:
     if files.event is not None:
         path = files.event
         try:
-            gathered.event = read_event_file(_bytes(path), path.name)
+            gathered.event = kept_in(read_event_file(_bytes(path), path.name), gathered.state.event)
         except BadInput as fault:
             gathered.faults += fault.findings
             gathered.event = fault.event if isinstance(fault, FaultyEvent) else None

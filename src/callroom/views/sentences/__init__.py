@@ -70,7 +70,8 @@ def _place(facts: Mapping[str, str], translate: Callable[[str], str]) -> str:
     """Return where in a file something stands; empty for what is not placed in one.
 
     Movements are placed by a ``key``, ``no_reps 2, label``, which needs no file. A fact ``row``
-    of 0 means the whole file. Texts have lines and columns counted by number, tables rows and columns named by letter.
+    of 0 means the whole file. Texts have lines and columns counted by number, tables rows and
+    columns named by letter.
     """
     if {"file", "key"} <= facts.keys():
         named = N_("{file}, {key}: ") if facts["file"] else N_("{key}: ")

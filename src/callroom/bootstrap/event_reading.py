@@ -7,6 +7,9 @@ from callroom.exchange.text_encoding import decode_utf8
 from callroom.model import Event, Finding, errors_among
 from callroom.standards import read_own
 
+_UNREADABLE = ("file.", "toml.unreadable", "toml.twice", "toml.too_deep")
+"""Rules about a file of which nothing can be read."""
+
 
 def read_event_file(data: bytes, file: str = "event.toml") -> Event:
     """Return the event of a file with its own movements.
@@ -16,16 +19,17 @@ def read_event_file(data: bytes, file: str = "event.toml") -> Event:
     FaultyEvent
         With every fault of the file, those of its movements after the others.
     """
+    event: Event | None
     faults: tuple[Finding, ...] = ()
     try:
         event = read_event(data, file)
     except FaultyEvent as faulty:
-        if faulty.event is None:
+        if any(one.rule.startswith(_UNREADABLE) for one in faulty.findings):
             raise
         event, faults = faulty.event, faulty.findings
     own = read_own(decode_utf8(data), file)
     faults += errors_among(own.findings)
-    if faults:
+    if faults or event is None:
         raise FaultyEvent(faults, event)
     return replace(event, movements=own.movements)
 

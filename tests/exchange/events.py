@@ -3,24 +3,35 @@
 import unicodedata
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from hypothesis import strategies as st
 
 from callroom.model import (
+    Apart,
     Block,
     Category,
     CategoryCount,
     Division,
     Event,
+    EventDay,
     Floor,
+    FloorChoice,
+    JudgeSpell,
+    KitShare,
+    Lock,
+    OrderInto,
     Part,
     Pause,
     Points,
     PublishedHeight,
     PublishedLoad,
+    RestBetween,
     Rules,
+    SharedKit,
     Switch,
     Task,
+    TeamHours,
     TieBreak,
     Who,
     Wishes,
@@ -273,6 +284,29 @@ def rules(draw: st.DrawFn) -> Rules:
     )
 
 
+WISH_ROWS: dict[str, Any] = {
+    "waves": (("open",),),
+    "days": (
+        EventDay(id="sat", name="Saturday", opens_s=0, closes_s=36_000),
+        EventDay(id="sun", name="Sunday", opens_s=86_400, closes_s=120_000),
+    ),
+    "orders": (OrderInto(workout="w1", order="reseeded"),),
+    "rests": (RestBetween(before="w1", after="w1", rest_s=2700),),
+    "floor_choices": (FloorChoice(workout="w1", floors=("main", "yard")),),
+    "shared_kit": (
+        SharedKit(id="bikes", name="Bikes", count=9, shares=(KitShare(workout="w1", per_lane=2),)),
+    ),
+    "judge_spells": (JudgeSpell(from_s=3600, until_s=7200, judges=4),),
+    "locks": (
+        Lock(workout="w1", team="T1", at_s=5400, lane=0),
+        Lock(workout="w1", division="open", heat=2, floor="yard"),
+        Lock(team="T2", heat=1, lane=4),
+    ),
+    "team_hours": (TeamHours(team="T1", until_s=18_000), TeamHours(team="T2", from_s=60)),
+    "apart": (Apart(teams=("T1", "T2")), Apart(teams=("T3", "T4"), gap_s=600)),
+}
+
+
 @st.composite
 def wishes(draw: st.DrawFn, first_heat_s: int) -> Wishes:
     pauses = tuple(
@@ -303,4 +337,10 @@ def wishes(draw: st.DrawFn, first_heat_s: int) -> Wishes:
         least_per_heat=draw(st.integers(1, 5)),
         judges_at_once=draw(st.none() | st.integers(1, 40)),
         draw_seed=draw(st.integers(0, 10**6)),
+        warm_up_s=draw(spans),
+        warm_up_heats=draw(st.integers(0, 3)),
+        briefing_s=draw(spans),
+        finals_last=draw(st.booleans()),
+        early=draw(st.sampled_from([(), ("open",)])),
+        **draw(st.sampled_from([{}, WISH_ROWS])),
     )

@@ -189,6 +189,43 @@ def test_times_of_day_may_be_written_as_toml_times() -> None:
     assert event(text) == event()
 
 
+def test_wishes_in_rows_are_read() -> None:
+    text = SMALL_EVENT.replace(
+        "[wishes]\n",
+        '[wishes]\nwaves = [["open"]]\n'
+        'rests = [{ before = "w1", after = "w1", rest = "45 min" }]\n'
+        'judges = [{ from = "10:00", until = "11:00", judges = 3 }]\n'
+        'locks = [{ workout = "w1", team = "T1", at = "09:30", lane = 2 }]\n'
+        'team_hours = [{ team = "T1", until = "11:30" }]\n'
+        'apart = [{ teams = ["T1", "T2"], gap = "5 min" }]\n',
+    )
+    read = event(text).wishes
+    assert read.waves == (("open",),)
+    assert read.rest_between_s("w1", "w1") == 2700
+    assert (read.judge_spells[0].from_s, read.judge_spells[0].judges) == (3600, 3)
+    assert (read.locks[0].team, read.locks[0].at_s, read.locks[0].lane) == ("T1", 1800, 2)
+    assert read.team_hours[0].until_s == 9000
+    assert (read.apart[0].teams, read.apart[0].gap_s) == (("T1", "T2"), 300)
+
+
+@pytest.mark.parametrize(
+    ("row", "rule"),
+    [
+        (f"waves = {HERE}[5]", "toml.no_texts"),
+        (f'apart = [{{ teams = {HERE}["T1"] }}]', "wishes.apart_one_team"),
+        (
+            f'rests = [{{ before = "w1", after = {HERE}"w9", rest = "5 min" }}]',
+            "wishes.name_unknown",
+        ),
+        (f'locks = [{{ team = "T1", at = {HERE}"9.30" }}]', "toml.no_clock"),
+    ],
+)
+def test_a_fault_of_a_wish_in_a_row_is_placed(row: str, rule: str) -> None:
+    text, line, column = marked(SMALL_EVENT.replace("[wishes]\n", f"[wishes]\n{row}\n"))
+    findings = refused(read_event, text.encode(), "day.toml")
+    assert (rule, line, str(column)) in places(findings)
+
+
 def test_rules_and_wishes_are_read() -> None:
     text = changed("[rules]\n", '[rules]\nshort_handed = "ranked"\nappeal_window = "10 min"\n')
     text = text.replace(

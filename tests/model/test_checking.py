@@ -7,6 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.model import (
+    Apart,
     Athlete,
     BadTime,
     Block,
@@ -14,13 +15,21 @@ from callroom.model import (
     CategoryCount,
     CrewMember,
     Event,
+    EventDay,
+    FloorChoice,
+    JudgeSpell,
+    KitShare,
+    Lock,
     MovementRule,
     Points,
     PublishedHeight,
     PublishedLoad,
+    RestBetween,
+    SharedKit,
     Switch,
     Task,
     Team,
+    TeamHours,
     TieBreak,
     VariationRule,
 )
@@ -55,6 +64,9 @@ HALL = EVENT.floors[0]
 LUNCH = EVENT.wishes.pauses[0]
 LOAD = PublishedLoad(kg=Decimal(40))
 LIFT = Task(id="clean", movement="clean", unit="lift")
+SATURDAY = EventDay(id="sat", name="Saturday", opens_s=0, closes_s=8 * HOUR, workouts=("w1",))
+SUNDAY = EventDay(id="sun", name="Sunday", opens_s=24 * HOUR, closes_s=32 * HOUR)
+BIKES = SharedKit(id="bikes", name="Bikes", count=6)
 OPEN = Block(id="laps", open_ended=True, tasks=(replace(ROW, id="lap"),))
 
 
@@ -364,6 +376,74 @@ EVENT_FAULTS: list[tuple[str, str, Event]] = [
     ("wishes.pause_outside_day", "wishes.pauses.lunch.start_s", with_pause(start_s=-60)),
     ("wishes.pause_outside_day", "wishes.pauses.lunch.start_s", with_pause(start_s=24 * HOUR - 60)),
     ("wishes.pause_floor_unknown", "wishes.pauses.lunch.floors", with_pause(floors=("yard",))),
+    (
+        "wishes.name_unknown",
+        "wishes.rests.0.after",
+        with_wishes(rests=(RestBetween(before="w1", after="w9", rest_s=60),)),
+    ),
+    ("wishes.name_unknown", "wishes.waves", with_wishes(waves=(("fours",), ("solo",)))),
+    ("wishes.name_unknown", "wishes.early", with_wishes(early=("solo",))),
+    (
+        "wishes.name_unknown",
+        "wishes.floors.w1",
+        with_wishes(floor_choices=(FloorChoice(workout="w1", floors=("hall", "yard")),)),
+    ),
+    (
+        "wishes.name_unknown",
+        "wishes.kit.bikes.per_lane",
+        with_wishes(shared_kit=(replace(BIKES, shares=(KitShare(workout="w9", per_lane=1),)),)),
+    ),
+    ("wishes.division_in_two_waves", "wishes.waves", with_wishes(waves=(("fours",), ("fours",)))),
+    (
+        "wishes.day_backwards",
+        "wishes.days.sat.closes_s",
+        with_wishes(days=(replace(SATURDAY, closes_s=0),)),
+    ),
+    (
+        "wishes.days_overlap",
+        "wishes.days.sun.opens_s",
+        with_wishes(days=(SATURDAY, replace(SUNDAY, opens_s=HOUR))),
+    ),
+    (
+        "wishes.workout_in_two_days",
+        "wishes.days",
+        with_wishes(days=(SATURDAY, replace(SUNDAY, workouts=("w1",)))),
+    ),
+    (
+        "wishes.workout_on_no_day",
+        "wishes.days",
+        event_with(
+            workouts=(WORKOUT, replace(WORKOUT, id="w2", name="Short haul")),
+            wishes=replace(EVENT.wishes, days=(SATURDAY,)),
+        ),
+    ),
+    (
+        "wishes.span_backwards",
+        "wishes.judges.0.until_s",
+        with_wishes(judge_spells=(JudgeSpell(from_s=60, until_s=60, judges=3),)),
+    ),
+    (
+        "wishes.span_backwards",
+        "wishes.team_hours.0.until_s",
+        with_wishes(team_hours=(TeamHours(team="t1", from_s=60, until_s=0),)),
+    ),
+    ("wishes.lock_names_nothing", "wishes.locks.0", with_wishes(locks=(Lock(team="t1"),))),
+    (
+        "wishes.lock_names_nothing",
+        "wishes.locks.0",
+        with_wishes(locks=(Lock(division="fours", at_s=600),)),
+    ),
+    (
+        "wishes.lock_lane_without_team",
+        "wishes.locks.0.lane",
+        with_wishes(locks=(Lock(division="fours", heat=1, lane=2),)),
+    ),
+    ("wishes.apart_one_team", "wishes.apart.0.teams", with_wishes(apart=(Apart(teams=("t1",)),))),
+    (
+        "wishes.floor_not_among_choices",
+        "wishes.floors.w1",
+        with_wishes(floor_choices=(FloorChoice(workout="w1", floors=()),)),
+    ),
 ]
 
 

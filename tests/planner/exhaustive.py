@@ -26,12 +26,14 @@ class Stand(NamedTuple):
 class Best(NamedTuple):
     """The least finish of a day, with it the least longest wait, with both the changeovers.
 
-    None where the solver does not pursue the aim: no waits, or heats that take turns.
+    Last the ends of the blocks wished early. None where the solver does not pursue the aim: no
+    waits, heats that take turns, nothing wished early.
     """
 
     finish_s: int
     wait_s: int | None
     changeovers_s: int | None
+    early_s: int | None = None
 
 
 def best(problem: Problem, until_s: int) -> Best | None:
@@ -43,6 +45,7 @@ def best(problem: Problem, until_s: int) -> Best | None:
             finish_s,
             longest_wait_s(problem, stands) if problem.waits else None,
             between_blocks_s(problem, stands) if problem.shape == "blocks" else None,
+            early_s(problem, stands) if problem.early else None,
         )
         if found is None or one < found:
             found = one
@@ -61,12 +64,16 @@ def _all(problem: Problem, stands: tuple[Stand, ...], until_s: int) -> Iterator[
             one = Stand(slot, floor, start_s)
             if _alone_fits(problem, one) and all(_pair_fits(problem, one, o) for o in stands):
                 more = (*stands, one)
-                if _judged(problem, more):
+                if _judged(problem, more) and _pooled(problem, more):
                     yield from _all(problem, more, until_s)
 
 
 def _alone_fits(problem: Problem, one: Stand) -> bool:
     if one.start_s < problem.opens_s:
+        return False
+    if one.slot.opens_s is not None and one.start_s < one.slot.opens_s:
+        return False
+    if one.slot.closes_s is not None and one.end_s > one.slot.closes_s:
         return False
     return not any(
         one.start_s < pause.end_s and pause.start_s < one.end_s
@@ -91,6 +98,8 @@ def _pair_fits(problem: Problem, one: Stand, other: Stand) -> bool:
         return False
     if one.floor != other.floor:
         return True
+    if alike and then.start_s < first.start_s + problem.least_pitch_s:
+        return False
     needed_s = problem.changeover.same_s
     if one.slot.workout != other.slot.workout:
         needed_s = problem.changeover.workout_s
@@ -110,6 +119,34 @@ def _judged(problem: Problem, stands: tuple[Stand, ...]) -> bool:
         sum(o.slot.judges for o in stands if o.start_s <= one.start_s < o.end_s) <= limit
         for one in stands
     )
+
+
+def _pooled(problem: Problem, stands: tuple[Stand, ...]) -> bool:
+    """Second by second, what is needed of each pool; a dip needs as well."""
+    at = {stand.slot.id: stand.start_s for stand in stands}
+    for pool in problem.pools:
+        used: dict[int, int] = {}
+        for need in pool.needs:
+            if need.slot in at:
+                from_s = at[need.slot] + need.from_s
+                for second in range(from_s, from_s + need.length_s):
+                    used[second] = used.get(second, 0) + need.count
+        for dip in pool.dips:
+            for second in range(dip.start_s, dip.end_s):
+                used[second] = used.get(second, 0) + min(dip.count, pool.limit)
+        if any(pieces > pool.limit for pieces in used.values()):
+            return False
+    return True
+
+
+def early_s(problem: Problem, stands: tuple[Stand, ...]) -> int:
+    """Return the sum of the ends of the blocks wished early."""
+    ends: dict[tuple[str, str], int] = {}
+    for stand in stands:
+        if stand.slot.id in problem.early:
+            key = stand.slot.workout, stand.slot.block
+            ends[key] = max(ends.get(key, 0), stand.end_s)
+    return sum(ends.values())
 
 
 def _rows(stands: tuple[Stand, ...]) -> dict[str, list[Stand]]:
@@ -144,7 +181,7 @@ def _rhythm(problem: Problem, stands: tuple[Stand, ...]) -> bool:
                 for pause in problem.breaks
                 if not pause.floors or first.floor in pause.floors
             )
-            closest_s = first.slot.length_s + problem.changeover.same_s
+            closest_s = max(first.slot.length_s + problem.changeover.same_s, problem.least_pitch_s)
             pitch_s = -(-closest_s // problem.grid_s) * problem.grid_s
             if not paused and then.start_s - first.start_s != pitch_s:
                 return False

@@ -5,7 +5,26 @@ from collections.abc import Callable
 import pytest
 from msgspec.structs import replace
 
-from callroom.model import Event, Floor, Heat, LaneTeam, Pause, Plan, Team, Wishes
+from callroom.model import (
+    Apart,
+    Event,
+    EventDay,
+    Floor,
+    FloorChoice,
+    Heat,
+    JudgeSpell,
+    KitShare,
+    LaneTeam,
+    Lock,
+    OrderInto,
+    Pause,
+    Plan,
+    RestBetween,
+    SharedKit,
+    Team,
+    TeamHours,
+    Wishes,
+)
 from callroom.model.finding import Severity
 from callroom.planner import check_plan
 from callroom.planner.check.rules import RULES
@@ -27,6 +46,9 @@ EVENT = days.event(
     wishes=WISHES,
 )
 TEAMS = days.teams({"a": 12, "b": 4})
+
+SATURDAY = EventDay(id="sat", name="Saturday", opens_s=0, closes_s=400 * MINUTE)
+SUNDAY = EventDay(id="sun", name="Sunday", opens_s=1440 * MINUTE, closes_s=1800 * MINUTE)
 
 Story = tuple[Event, tuple[Team, ...], Plan]
 
@@ -162,6 +184,33 @@ BREACHES: dict[str, Callable[[Plan], Story]] = {
     "made_from_other_data": planned(lambda p: replace(p, inputs_digest="other")),
     "pauses_differ": wished(pauses=(replace(LUNCH, name="Long lunch"),)),
     "finish_wrong": planned(lambda p: replace(p, finish_s=p.finish_s - MINUTE)),
+    "outside_days": wished(days=(replace(SATURDAY, closes_s=60 * MINUTE),)),
+    "wrong_day": wished(days=(replace(SATURDAY, workouts=("w1",)),)),
+    "kit_short": wished(
+        shared_kit=(
+            SharedKit(
+                id="bikes", name="Bikes", count=7, shares=(KitShare(workout="w1", per_lane=2),)
+            ),
+        )
+    ),
+    "warm_ups_crowded": wished(warm_up_s=15 * MINUTE, warm_up_heats=1),
+    "briefings_overlap": wished(briefing_s=15 * MINUTE),
+    "no_time_to_warm_up": wished(warm_up_s=31 * MINUTE),
+    "wave_overlapped": wished(waves=(("b",), ("a",))),
+    "final_not_last": lambda p: (
+        replace(EVENT, wishes=replace(WISHES, finals_last=True)),
+        TEAMS,
+        swapped(p, "w2-2", "w2-4"),
+    ),
+    "lock_time": wished(locks=(Lock(workout="w1", division="a", heat=2, at_s=30 * MINUTE),)),
+    "lock_floor": wished(locks=(Lock(workout="w1", team="a01", floor="yard"),)),
+    "lock_heat": wished(locks=(Lock(workout="w1", team="a01", heat=1),)),
+    "lock_lane": wished(locks=(Lock(team="a01", lane=2),)),
+    "lock_without_heat": wished(locks=(Lock(workout="w1", division="a", heat=9, at_s=0),)),
+    "team_too_early": wished(team_hours=(TeamHours(team="b01", from_s=75 * MINUTE),)),
+    "team_too_late": wished(team_hours=(TeamHours(team="b01", until_s=151 * MINUTE),)),
+    "not_apart": wished(apart=(Apart(teams=("b01", "a01"), gap_s=5 * MINUTE),)),
+    "wish_names_no_team": wished(team_hours=(TeamHours(team="nobody"),)),
 }
 OF_TIMETABLES = {
     "bound_wrong",
@@ -169,6 +218,8 @@ OF_TIMETABLES = {
     "floor_not_allowed",
     "link_broken",
     "ranks_out_of_order",
+    "pool_short",
+    "slot_hours_broken",
 }
 
 
@@ -218,6 +269,59 @@ def test_a_withdrawn_team_needs_no_heat_and_may_keep_its_lane(plan: Plan) -> Non
     rules = {f.rule for f in check_plan(EVENT, TEAMS, without, withdrawn={"b04"})}
     assert "check.team_missing" not in rules
     assert check_plan(EVENT, TEAMS, plan, withdrawn={"b04"}) == ()
+
+
+@pytest.mark.parametrize(
+    "wishes",
+    [
+        {"days": (SATURDAY, SUNDAY)},
+        {"warm_up_s": 10 * MINUTE, "warm_up_heats": 1, "briefing_s": 5 * MINUTE},
+        {"locks": (Lock(workout="w1", division="a", heat=2, at_s=44 * MINUTE, floor="main"),)},
+        {"locks": (Lock(team="a01", heat=3, lane=1),)},
+        {"team_hours": (TeamHours(team="b01", from_s=74 * MINUTE, until_s=152 * MINUTE),)},
+        {"apart": (Apart(teams=("b01", "a01"), gap_s=4 * MINUTE),)},
+        {"judge_spells": (JudgeSpell(from_s=0, until_s=60 * MINUTE, judges=4),)},
+        {"orders": (OrderInto(workout="w1", order="reseeded"),)},
+        {"rests": (RestBetween(before="w2", after="w1", rest_s=9000),)},
+        {"floor_choices": (FloorChoice(workout="w1", floors=("main", "yard")),)},
+    ],
+    ids=lambda wishes: next(iter(wishes)),
+)
+def test_a_wish_that_is_kept_has_no_finding(wishes: dict[str, object], plan: Plan) -> None:
+    event = replace(EVENT, wishes=replace(WISHES, **wishes))
+    assert check_plan(event, TEAMS, plan, inputs_digest="d") == ()
+
+
+@pytest.mark.parametrize(
+    ("wishes", "rule"),
+    [
+        (
+            {"judge_spells": (JudgeSpell(from_s=35 * MINUTE, until_s=40 * MINUTE, judges=3),)},
+            "judges_short",
+        ),
+        (
+            {
+                "judge_spells": (
+                    JudgeSpell(from_s=0, until_s=300 * MINUTE, judges=4),
+                    JudgeSpell(from_s=75 * MINUTE, until_s=76 * MINUTE, judges=1),
+                )
+            },
+            "judges_short",
+        ),
+        ({"rests": (RestBetween(before="w1", after="w2", rest_s=60 * MINUTE),)}, "rest_short"),
+        (
+            {"orders": (OrderInto(workout="w2", order="reseeded"),), "rest_s": 30 * MINUTE},
+            "rest_not_promised",
+        ),
+        ({"finals_last": True}, "changeover_short"),
+    ],
+)
+def test_a_wish_for_one_time_or_pair_is_judged_there(
+    wishes: dict[str, object], rule: str, plan: Plan
+) -> None:
+    event = replace(EVENT, wishes=replace(WISHES, **wishes))
+    found = {finding.rule for finding in check_plan(event, TEAMS, plan, inputs_digest="d")}
+    assert f"check.{rule}" in found
 
 
 def test_an_empty_plan_is_judged_too() -> None:

@@ -8,9 +8,12 @@ from msgspec.structs import replace
 from callroom.planner import (
     Break,
     Changeover,
+    Dip,
     Either,
     Link,
+    Need,
     Placed,
+    Pool,
     Problem,
     Slot,
     Timetable,
@@ -65,6 +68,22 @@ SOUND = Timetable(
 )
 
 
+BIKES = Pool(
+    id="bikes",
+    limit=4,
+    needs=(
+        Need(slot="1a3", count=2, length_s=10),
+        Need(slot="2a1", count=1, from_s=-4, length_s=14),
+    ),
+    dips=(Dip(start_s=34, end_s=40, count=1),),
+)
+
+
+def with_slot(name: str, **changes: int) -> Problem:
+    slots = tuple(replace(slot, **changes) if slot.id == name else slot for slot in PROBLEM.slots)
+    return replace(PROBLEM, slots=slots)
+
+
 def moved(**starts: int) -> Timetable:
     """Return the sound timetable with some slots at other times, its finish put right."""
     names = {f"s{place.slot}": place for place in SOUND.placed}
@@ -92,6 +111,8 @@ BREACHES: dict[str, Callable[[], tuple[Problem, Timetable]]] = {
     "rhythm_broken": lambda: (PROBLEM, moved(s1a3=32, s1b=46)),
     "block_interrupted": lambda: (PROBLEM, moved(s1a3=44, s1b=30)),
     "finish_wrong": lambda: (PROBLEM, replace(SOUND, finish_s=100)),
+    "slot_hours_broken": lambda: (with_slot("1b", closes_s=53), SOUND),
+    "pool_short": lambda: (replace(PROBLEM, pools=(replace(BIKES, limit=2),)), SOUND),
     "bound_wrong": lambda: (PROBLEM, replace(SOUND, certificate_s=95)),
 }
 
@@ -104,6 +125,11 @@ def test_a_sound_timetable_has_no_finding() -> None:
 def test_a_breach_is_found(rule: str) -> None:
     problem, broken = BREACHES[rule]()
     assert f"check.{rule}" in {finding.rule for finding in check_timetable(problem, broken)}
+
+
+def test_hours_and_pools_that_are_kept_have_no_finding() -> None:
+    problem = replace(with_slot("1b", opens_s=44, closes_s=54), pools=(BIKES,))
+    assert check_timetable(problem, SOUND) == ()
 
 
 def test_one_of_two_links_is_enough_and_none_is_not() -> None:

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from callroom.planner import Incumbent, Limits, Problem, Timetable, check_timetable
 from callroom.planner.solve import certificate_s, solve
 from tests.planner.exhaustive import best, between_blocks_s, longest_wait_s, stands_of
-from tests.planner.tiny_days import tiny_days
+from tests.planner.tiny_days import tiny_days, wished_days
 
 EASY = settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 
@@ -26,6 +26,27 @@ def test_tiny_days_are_solved_to_the_exhaustive_optimum(problem: Problem) -> Non
     reached = {aim.name: aim.value_s for aim in answer.aims}
     assert reached.get("longest_wait") == truth.wait_s
     assert reached.get("changeovers") == truth.changeovers_s
+
+
+@settings(max_examples=50, suppress_health_check=[HealthCheck.too_slow])
+@given(wished_days(most_slots=4))
+def test_tiny_days_with_particular_wishes_are_solved_to_the_exhaustive_optimum(
+    problem: Problem,
+) -> None:
+    answer = solve(problem, Limits(work=10))
+    assert answer.status in {"solved", "infeasible"}
+    if answer.finish_s is None:
+        assert best(problem, 30) is None
+        return
+    assert check_timetable(problem, answer) == ()
+    truth = best(problem, answer.finish_s)
+    assert truth is not None
+    assert answer.finish_s == truth.finish_s
+    assert answer.certificate_s <= answer.finish_s
+    reached = {aim.name: aim.value_s for aim in answer.aims}
+    assert reached.get("longest_wait") == truth.wait_s
+    assert reached.get("changeovers") == truth.changeovers_s
+    assert reached.get("early") == truth.early_s
 
 
 @EASY

@@ -4,8 +4,9 @@ from itertools import combinations, pairwise
 from typing import Literal
 
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
-from callroom.planner import Break, Changeover, Either, Link, Problem, Slot
+from callroom.planner import Break, Changeover, Dip, Either, Link, Need, Pool, Problem, Slot
 
 
 @st.composite
@@ -56,6 +57,37 @@ def tiny_days(draw: st.DrawFn, *, most_slots: int = 5) -> Problem:
         rhythm=shape == "blocks" and draw(st.booleans()),
         shape=shape,
         judges_limit=draw(st.sampled_from((None, 3, 5))),
+    )
+
+
+@st.composite
+def wished_days(draw: st.DrawFn, *, most_slots: int = 5) -> Problem:
+    """Draw a tiny day with hours of single heats, something shared, and a division wished early."""
+    day = draw(tiny_days(most_slots=most_slots))
+    early = draw(st.sampled_from(("d0", "d1", "")))
+    slots = tuple(
+        replace(slot, opens_s=draw(st.sampled_from((None, None, 4))))
+        if place % 2
+        else replace(slot, closes_s=draw(st.sampled_from((None, None, 22))))
+        for place, slot in enumerate(day.slots)
+    )
+    needs = tuple(
+        Need(
+            slot=slot.id,
+            count=draw(st.integers(0, 2)),
+            from_s=draw(st.integers(-3, 1)),
+            length_s=draw(st.integers(0, 4)),
+        )
+        for slot in slots
+    )
+    start_s = draw(st.integers(0, 6))
+    dip = Dip(start_s=start_s, end_s=start_s + draw(st.integers(1, 3)), count=1)
+    return replace(
+        day,
+        slots=slots,
+        pools=(Pool(id="bikes", limit=2, needs=needs, dips=draw(st.sampled_from(((), (dip,))))),),
+        least_pitch_s=draw(st.sampled_from((0, 0, 4))),
+        early=tuple(slot.id for slot in slots if slot.block == early),
     )
 
 

@@ -3,6 +3,7 @@
 from typing import Any, get_args, get_type_hints
 
 from callroom.exchange.event_day import EventDay, moment_s
+from callroom.exchange.event_wish_rows import read_wish_rows
 from callroom.exchange.toml_section import Section
 from callroom.model import Pause, Wishes
 
@@ -33,6 +34,12 @@ def read_wishes(section: Section, day: EventDay | None) -> Wishes:
         least_per_heat=section.whole("least_per_heat", _USUAL.least_per_heat, 1),
         judges_at_once=judges or None,
         draw_seed=section.whole("draw_seed", _USUAL.draw_seed),
+        warm_up_s=section.duration_s("warm_up", 0),
+        warm_up_heats=section.whole("warm_up_heats", 0),
+        briefing_s=section.duration_s("briefing", 0),
+        finals_last=section.flag("finals_last"),
+        early=section.texts("early") or (),
+        **read_wish_rows(section, day),
     )
     changeover.close()
     section.close()

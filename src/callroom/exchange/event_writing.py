@@ -10,6 +10,7 @@ from typing import Any
 import msgspec
 
 from callroom.exchange.event_day import EventDay
+from callroom.exchange.event_wish_rows import write_wish_rows
 from callroom.exchange.event_work_writing import write_workout
 from callroom.exchange.movement_writing import write_movement
 from callroom.exchange.quantities import write_duration
@@ -37,6 +38,7 @@ def write_event(event: Event) -> str:
             f"[wishes.pauses.{one.id}]\n" + toml_pairs(_pause(one, day))
             for one in event.wishes.pauses
         ),
+        *write_wish_rows(event.wishes, day),
     ]
     return "\n".join(tables)
 
@@ -151,6 +153,8 @@ def _wishes(wishes: Wishes, day: EventDay) -> Values:
         "least_per_heat",
         "judges_at_once",
         "draw_seed",
+        "warm_up_heats",
+        "finals_last",
     )
     return {
         **chosen(wishes, (Column("first_heat_s", 0, "first_heat", day.written),)),
@@ -158,8 +162,14 @@ def _wishes(wishes: Wishes, day: EventDay) -> Values:
         **chosen(wishes, _spans(wishes, ("rest_s",))),
         **({"changeover": changeover} if changeover else {}),
         **chosen(wishes, _spans(wishes, ("slot_s",))),
+        **chosen(wishes, _spans(wishes, ("warm_up_s", "briefing_s"))),
         **chosen(wishes, _switches(wishes, words)),
+        **chosen(wishes, (Column("early", (), write=list), Column("waves", (), write=_lists))),
     }
+
+
+def _lists(rows: tuple[tuple[str, ...], ...]) -> list[Any]:
+    return [list(row) for row in rows]
 
 
 def _pause(pause: Pause, day: EventDay) -> Values:

@@ -53,7 +53,7 @@ class Subjects:
         for keys in _spellings(steps[-1]):
             path = (*table, *steps[:-1], *keys)
             if _leads_to(path, values):
-                return path
+                return _given_part(path, values)
         return _given_part((*table, *steps), values)
 
 
@@ -67,14 +67,17 @@ def _spellings(field: str) -> list[tuple[str, ...]]:
 
 
 def _leads_to(path: Path, values: object) -> bool:
-    return _given_part(path, values) == path
+    return len(_given_part(path, values)) == len(path)
 
 
 def _given_part(path: Path, values: object) -> Path:
-    """Return as much of `path` as leads somewhere."""
-    for depth, step in enumerate(path):
+    """Return as much of `path` as leads somewhere; numbers in it count the rows of lists."""
+    given: list[str | int] = []
+    for step in path:
+        row = int(step) if isinstance(values, list) and str(step).isdigit() else step
         try:
-            values = values[step]  # type: ignore[index]
+            values = values[row]  # type: ignore[index]
         except (LookupError, TypeError):
-            return path[:depth]
-    return path
+            break
+        given.append(row)
+    return tuple(given)

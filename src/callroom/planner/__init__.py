@@ -13,7 +13,8 @@ times and lanes on one sheet), ``check_plan``. :func:`plan_day` runs them all.
 """
 
 from callroom.planner.check import check_loadings, check_plan, check_rota, check_timetable
-from callroom.planner.compose import HeatTeams, compose
+from callroom.planner.compose import compose
+from callroom.planner.heat_teams import HeatTeams
 from callroom.planner.plan import plan_of
 from callroom.planner.plan_day import PlanProgress, PlanReply, PlanRequest, plan_day
 from callroom.planner.pose import pose
@@ -21,8 +22,11 @@ from callroom.planner.problem import (
     BadProblem,
     Break,
     Changeover,
+    Dip,
     Either,
     Link,
+    Need,
+    Pool,
     Problem,
     Slot,
 )
@@ -33,15 +37,18 @@ __all__ = [
     "BadProblem",
     "Break",
     "Changeover",
+    "Dip",
     "Either",
     "HeatTeams",
     "Incumbent",
     "Limits",
     "Link",
+    "Need",
     "Placed",
     "PlanProgress",
     "PlanReply",
     "PlanRequest",
+    "Pool",
     "Problem",
     "Slot",
     "Timetable",

@@ -64,7 +64,7 @@ def arcs(problem: Problem) -> tuple[Arc, ...]:
     for block in problem.blocks():
         for before, after in pairwise(block):
             one_floor = len(set(before.floors) | set(after.floors)) == 1
-            apart_s = before.length_s + problem.changeover.same_s if one_floor else 0
+            apart_s = problem.pitch_s(before) if one_floor else 0
             found.append(Arc(before.id, after.id, round_up(apart_s, problem.grid_s)))
     return tuple(found)
 
@@ -106,13 +106,17 @@ def _first_fit(
     slot: Slot, from_s: int, open_on: Mapping[str, tuple[Stretch, ...]], grid_s: int
 ) -> int | None:
     fits: list[int] = []
+    from_s = from_s if slot.opens_s is None else max(from_s, slot.opens_s)
     for floor in slot.floors:
         for stretch in open_on[floor]:
             start_s = round_up(max(from_s, stretch.start_s), grid_s)
             if stretch.end_s is None or start_s + slot.length_s <= stretch.end_s:
                 fits.append(start_s)
                 break
-    return min(fits, default=None)
+    first_s = min(fits, default=None)
+    if first_s is None or slot.closes_s is None or first_s + slot.length_s <= slot.closes_s:
+        return first_s
+    return None
 
 
 def _in_order(names: tuple[str, ...], all_arcs: tuple[Arc, ...]) -> tuple[str, ...]:

@@ -8,42 +8,23 @@ divisions shares heats: the fewest heats, and among those the fewest divisions c
 from collections.abc import Iterable, Mapping
 from itertools import combinations
 
-import msgspec
-
 from callroom.model.event import Event
 from callroom.model.team import Team
 from callroom.model.workout import Workout
+from callroom.planner.by_hand import by_hand
+from callroom.planner.heat_teams import HeatTeams
 from callroom.planner.seeding import entry_order, seeded_heats
-
-
-class HeatTeams(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """Who is in one heat of one workout.
-
-    Attributes
-    ----------
-    divisions
-        The divisions in it, in the order of the event; more than one in a mixed heat.
-    rank
-        Where it comes among the heats of its workout with the same divisions, from 1.
-    teams
-        Best first; in a mixed heat division by division.
-    """
-
-    workout: str
-    divisions: tuple[str, ...]
-    rank: int
-    teams: tuple[str, ...]
-
-    @property
-    def id(self) -> str:
-        """Name of the heat while it has no time yet."""
-        return f"{self.workout}/{'+'.join(self.divisions)}/{self.rank}"
 
 
 def compose(event: Event, teams: Iterable[Team]) -> tuple[HeatTeams, ...]:
     """Form the heats of every workout from the teams that are in the event.
 
     Teams of divisions the event does not have are left to ``check`` to report.
+
+    Raises
+    ------
+    BadProblem
+        If teams cannot be put into the heats the wishes fix for them, or kept apart.
     """
     entered: dict[str, list[Team]] = {division.id: [] for division in event.divisions}
     for team in teams:
@@ -54,7 +35,11 @@ def compose(event: Event, teams: Iterable[Team]) -> tuple[HeatTeams, ...]:
         for name, mine in entered.items()
         if mine
     }
-    return tuple(heat for workout in event.workouts for heat in _of_workout(event, workout, ranked))
+    seeded = tuple(
+        heat for workout in event.workouts for heat in _of_workout(event, workout, ranked)
+    )
+    everybody = [team for mine in entered.values() for team in mine]
+    return by_hand(event, everybody, ranked, seeded)
 
 
 def _of_workout(
@@ -96,20 +81,40 @@ def _lanes(event: Event, workout: Workout, entries: int) -> int:
     Of all floors' lane counts the smallest that needs no more heats than this floor does:
     on floors of 7 and 8 lanes, 20 teams then are 6, 7 and 7 on both.
     """
-    own = len(event.floor(workout.floor).open_lanes)
-    others = {len(event.floor(other.floor).open_lanes) for other in event.workouts}
+    own = _open_lanes(event, workout)
+    others = {_open_lanes(event, other) for other in event.workouts}
     heats = -(-entries // own)
     return min(lanes for lanes in others if lanes and -(-entries // lanes) <= heats)
+
+
+def _open_lanes(event: Event, workout: Workout) -> int:
+    """Return the lanes that are open on every floor the workout may be run on."""
+    floors = event.wishes.floors_for(workout.id, workout.floor)
+    return min(len(event.floor(name).open_lanes) for name in floors)
+
+
+def _waves(event: Event, names: Iterable[str]) -> list[list[str]]:
+    """Part divisions by the wave they are in, those in none by themselves."""
+    wave_of = {name: wave for wave, row in enumerate(event.wishes.waves) for name in row}
+    parts: dict[int, list[str]] = {}
+    for name in names:
+        parts.setdefault(wave_of.get(name, -1), []).append(name)
+    return list(parts.values())
 
 
 def _mixed_heats(
     event: Event, workout: Workout, ranked: Mapping[str, tuple[str, ...]]
 ) -> list[dict[str, tuple[str, ...]]]:
     """Return the heats shared by what is left of the divisions, lowest ranks first."""
-    lanes = len(event.floor(workout.floor).open_lanes)
+    lanes = _open_lanes(event, workout)
     left = {name: len(order) % lanes for name, order in ranked.items() if len(order) % lanes}
     shared: list[dict[str, tuple[str, ...]]] = []
-    for together in shared_remainders(left, lanes):
+    groups = [
+        group
+        for wave in _waves(event, left)
+        for group in shared_remainders({name: left[name] for name in wave}, lanes)
+    ]
+    for together in groups:
         if len(together) == 1:
             continue  # a remainder on its own is a short heat of its division
         counts = {name: left[name] for name in together}

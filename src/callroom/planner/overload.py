@@ -34,6 +34,8 @@ def overloads(problem: Problem, certificate_s: int) -> tuple[Finding, ...]:
         *_homeless(problem),
         *_crowded(problem),
         *_short_of_judges(problem),
+        *_short_of_pools(problem),
+        *_hours_missed(problem),
         *_chained(problem),
         *_past_closing(problem, certificate_s),
     )
@@ -122,6 +124,45 @@ def _short_of_judges(problem: Problem) -> Iterator[Finding]:
             work_s=work_s,
             open_s=open_s,
             least=-(-work_s // open_s) if open_s else 0,
+        )
+
+
+def _short_of_pools(problem: Problem) -> Iterator[Finding]:
+    """Heats that alone need more of a pool than there ever is."""
+    table = problem.slot_table()
+    for pool in problem.pools:
+        most = max(pool.needs, key=lambda need: need.count, default=None)
+        if most is not None and most.count > pool.limit:
+            yield RULES.found(
+                "planner.pool_short",
+                f"heat.{most.slot}",
+                workout=table[most.slot].workout,
+                division=table[most.slot].block,
+                pool=pool.id,
+                needed=most.count,
+                limit=pool.limit,
+            )
+
+
+def _hours_missed(problem: Problem) -> Iterator[Finding]:
+    """Heats that cannot be over by the hour they have to be, whatever the floors carry."""
+    open_day = msgspec.structs.replace(
+        problem,
+        closes_s=None,
+        slots=tuple(msgspec.structs.replace(slot, closes_s=None) for slot in problem.slots),
+    )
+    heads = chains(open_day).heads
+    for slot in problem.slots:
+        head_s = heads[slot.id]
+        if slot.closes_s is None or head_s is None or head_s + slot.length_s <= slot.closes_s:
+            continue
+        yield RULES.found(
+            "planner.hours_missed",
+            f"heat.{slot.id}",
+            workout=slot.workout,
+            division=slot.block,
+            closes_at_s=slot.closes_s,
+            earliest_at_s=head_s + slot.length_s,
         )
 
 

@@ -6,7 +6,7 @@ import msgspec
 
 from callroom.model.event import Event
 from callroom.model.plan import Heat, LaneTeam, Plan
-from callroom.planner.compose import HeatTeams
+from callroom.planner.heat_teams import HeatTeams
 from callroom.planner.seeding import lanes_for
 from callroom.planner.timetable import Placed
 
@@ -58,10 +58,27 @@ def _heat(event: Event, heat: HeatTeams, place: Placed, number: int) -> Heat:
 
 
 def _lanes(event: Event, heat: HeatTeams, place: Placed) -> Mapping[str, int]:
-    return lanes_for(
-        heat.teams,
-        event.floor(place.floor),
-        event.wishes.lane_pattern,
-        seed=event.wishes.draw_seed,
-        purpose=f"lanes {heat.id}",
+    floor = event.floor(place.floor)
+    lanes = dict(
+        lanes_for(
+            heat.teams,
+            floor,
+            event.wishes.lane_pattern,
+            seed=event.wishes.draw_seed,
+            purpose=f"lanes {heat.id}",
+        )
     )
+    for lock in event.wishes.locks:
+        here = lock.team in lanes and lock.workout in {"", heat.workout}
+        if here and lock.lane is not None and lock.lane in floor.lane_numbers:
+            _give(lanes, lock.team, lock.lane)
+    return lanes
+
+
+def _give(lanes: dict[str, int], team: str, lane: int) -> None:
+    """Give a team a lane; whoever had it gets the team's own."""
+    own = lanes[team]
+    for other, taken in lanes.items():
+        if taken == lane:
+            lanes[other] = own
+    lanes[team] = lane

@@ -7,6 +7,7 @@ search can run in a process of its own.
 from collections.abc import Callable
 
 import msgspec
+from msgspec.structs import replace
 
 from callroom.model.errors import CallroomError
 from callroom.model.event import Event
@@ -15,6 +16,8 @@ from callroom.model.plan import Plan
 from callroom.model.team import Team
 from callroom.planner.check import check_plan
 from callroom.planner.compose import compose
+from callroom.planner.event_days import days_of
+from callroom.planner.heat_teams import HeatTeams
 from callroom.planner.plan import plan_of
 from callroom.planner.pose import pose
 from callroom.planner.problem import Problem
@@ -65,6 +68,8 @@ class PlanReply(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only
         limit came first.
     certificate_s
         No plan of these heats finishes before this, interleaved or not [s from the start].
+    aims
+        What was reached and proven, day after day.
     findings
         Without a plan: why. With one: what ``check`` has to say of it.
     """
@@ -98,44 +103,84 @@ def plan_day(
         Told of each better plan while the search runs.
     """
     event, teams = request.event, request.teams
-    finish_bound_s: int | None = None
-
-    def to_plan(placed: tuple[Placed, ...]) -> Plan:
-        blank = Plan(
-            revision=request.revision,
-            inputs_digest=request.inputs_digest,
-            heats=(),
-            bound_s=finish_bound_s,
-        )
-        return plan_of(event, heats, placed, blank)
-
-    def tell(met: Incumbent) -> None:
-        nonlocal finish_bound_s
-        if met.aim == "finish":
-            finish_bound_s = met.bound_s
-        on_progress(
-            PlanProgress(
-                aim=met.aim, value_s=met.value_s, bound_s=met.bound_s, plan=to_plan(met.placed)
-            )
-        )
-
     try:
         heats = compose(event, teams)
-        problem = pose(event, heats)
+        problems = [
+            pose(day, [heat for heat in heats if heat.workout in {w.id for w in day.workouts}])
+            for day in days_of(event)
+        ]
     except CallroomError as refused:
         return PlanReply(status="infeasible", findings=(refused.finding(),))
-    answer = solver(problem, request.limits, tell)
-    if answer.status != "solved":
-        return PlanReply(
-            status=answer.status, certificate_s=answer.certificate_s, findings=answer.findings
-        )
-    finish = answer.aim("finish")
-    finish_bound_s = answer.certificate_s if finish is None else finish.bound_s
-    plan = to_plan(answer.placed)
+    sheet = _Sheet(request, heats, len(problems), on_progress)
+    answers = []
+    for problem in problems:
+        answer = solver(problem, sheet.limits(), sheet.tell)
+        if answer.status != "solved":
+            return PlanReply(
+                status=answer.status, certificate_s=answer.certificate_s, findings=answer.findings
+            )
+        sheet.keep(answer)
+        answers.append(answer)
+    plan = sheet.plan(())
     return PlanReply(
         status="solved",
         plan=plan,
-        certificate_s=answer.certificate_s,
-        aims=answer.aims,
+        certificate_s=max(answer.certificate_s for answer in answers),
+        aims=tuple(aim for answer in answers for aim in answer.aims),
         findings=check_plan(event, teams, plan),
     )
+
+
+class _Sheet:
+    """The plan as it grows day by day, and who is told of it.
+
+    While the last day is sought the days before it are settled, so every plan met then is whole;
+    before that nothing could be kept, and nobody is told.
+    """
+
+    def __init__(
+        self,
+        request: PlanRequest,
+        heats: tuple[HeatTeams, ...],
+        days: int,
+        on_progress: Callable[[PlanProgress], None],
+    ) -> None:
+        self._request, self._heats, self._left = request, heats, days
+        self._share, self._on_progress = days, on_progress
+        self._placed: tuple[Placed, ...] = ()
+        self._bound_s: int | None = None
+
+    def limits(self) -> Limits:
+        """Return the limits of one day: an even share of what there is."""
+        given = self._request.limits
+        wall_s = None if given.wall_s is None else max(1, given.wall_s // self._share)
+        return replace(given, work=max(1, given.work // self._share), wall_s=wall_s)
+
+    def tell(self, met: Incumbent) -> None:
+        """Tell of a timetable of the day that is being sought."""
+        if self._left > 1:
+            return
+        if met.aim == "finish":
+            self._bound_s = met.bound_s
+        self._on_progress(
+            PlanProgress(
+                aim=met.aim, value_s=met.value_s, bound_s=met.bound_s, plan=self.plan(met.placed)
+            )
+        )
+
+    def keep(self, answer: Timetable) -> None:
+        """Settle a day."""
+        self._placed += answer.placed
+        self._left -= 1
+        finish = answer.aim("finish")
+        self._bound_s = answer.certificate_s if finish is None else finish.bound_s
+
+    def plan(self, placed: tuple[Placed, ...]) -> Plan:
+        """Return the plan of the days settled and of one more timetable."""
+        blank = Plan(
+            revision=self._request.revision,
+            inputs_digest=self._request.inputs_digest,
+            heats=(),
+            bound_s=self._bound_s,
+        )
+        return plan_of(self._request.event, self._heats, (*self._placed, *placed), blank)

@@ -106,6 +106,8 @@ class Slot(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
         How long it holds the floor, from walk-on to kit strip [s].
     judges
         How many judges it needs at once.
+    opens_s, closes_s
+        It neither starts before the one nor ends after the other [s]; None: whenever.
     """
 
     id: str
@@ -115,10 +117,13 @@ class Slot(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     floors: tuple[str, ...]
     length_s: int
     judges: int = 0
+    opens_s: int | None = None
+    closes_s: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse numbers that are not whole, a length of nothing, and a heat without floor."""
         _whole(self, ("rank", "length_s", "judges"))
+        _whole(self, tuple(n for n in ("opens_s", "closes_s") if getattr(self, n) is not None))
         if self.length_s <= 0 or self.judges < 0 or not self.floors:
             raise BadProblem(
                 "planner.slot_empty", subject=self.id, length_s=self.length_s, judges=self.judges
@@ -144,6 +149,53 @@ class Either(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     other: Link
 
 
+class Need(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """A slot needs `count` of a pool for `length_s`, from `from_s` after its start [s].
+
+    What is needed before the heat walks on has a negative `from_s`.
+    """
+
+    slot: str
+    count: int
+    from_s: int = 0
+    length_s: int = 0
+
+    def __post_init__(self) -> None:
+        """Refuse numbers that are not whole, and needs of nothing."""
+        _whole(self, ("count", "from_s", "length_s"))
+        if self.count < 0 or self.length_s < 0:
+            raise BadProblem(
+                "planner.slot_empty", subject=self.slot, length_s=self.length_s, judges=self.count
+            )
+
+
+class Dip(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """From `start_s` to `end_s` a pool has `count` less than it would have [s]."""
+
+    start_s: int
+    end_s: int
+    count: int
+
+    def __post_init__(self) -> None:
+        """Refuse numbers that are not whole, and a dip that ends before it starts."""
+        _whole(self, ("start_s", "end_s", "count"))
+        if self.end_s <= self.start_s:
+            raise BadProblem("planner.break_backwards", subject="dip", end_at_s=self.end_s)
+
+
+class Pool(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Something of which all floors together have `limit` at once: kit, judges, a briefer."""
+
+    id: str
+    limit: int
+    needs: tuple[Need, ...]
+    dips: tuple[Dip, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse a limit that is no whole number."""
+        _whole(self, ("limit",))
+
+
 class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """A day to be timetabled.
 
@@ -163,6 +215,13 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
         Pairs of heats between which a team waits; the longest wait is the second aim.
     judges_limit
         The most judges at work at once, over all floors.
+    pools
+        What else the floors share; what a slot needs of one at a time adds up to no more than
+        the pool has then.
+    least_pitch_s
+        The heats of a block start at least so far apart [s], whatever their length.
+    early
+        Slots that come as early as goes when all other aims are settled; the last aim.
     """
 
     floors: tuple[str, ...]
@@ -178,10 +237,13 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     rhythm: bool = False
     shape: Literal["blocks", "heats"] = "heats"
     judges_limit: int | None = None
+    pools: tuple[Pool, ...] = ()
+    least_pitch_s: int = 0
+    early: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse what is not whole, ids that occur twice, and names of nothing."""
-        _whole(self, ("opens_s", "grid_s"))
+        _whole(self, ("opens_s", "grid_s", "least_pitch_s"))
         _whole(self, tuple(n for n in ("closes_s", "judges_limit") if getattr(self, n) is not None))
         if self.grid_s < 1:
             raise BadProblem("planner.grid_too_fine", grid_s=self.grid_s)
@@ -198,9 +260,9 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
         for link in self.links + tuple(one for e in self.eithers for one in (e.one, e.other)):
             _known("slot", link.before, known)
             _known("slot", link.after, known)
-        for pair in self.waits:
-            for name in pair:
-                _known("slot", name, known)
+        needs = (need.slot for pool in self.pools for need in pool.needs)
+        for name in chain(chain.from_iterable(self.waits), needs, self.early):
+            _known("slot", name, known)
 
     def slot_table(self) -> Mapping[str, Slot]:
         """Return the slots by id."""
@@ -223,6 +285,10 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
         if before.block != after.block:
             return self.changeover.division_s
         return self.changeover.same_s
+
+    def pitch_s(self, before: Slot) -> int:
+        """Return the least distance of the starts of a heat and the next of its block [s]."""
+        return max(before.length_s + self.changeover.same_s, self.least_pitch_s)
 
     def breaks_on(self, floor: str) -> tuple[Break, ...]:
         """Return the breaks that rest a floor, in time order."""

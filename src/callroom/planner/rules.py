@@ -13,6 +13,8 @@ RULES = Catalogue(
     ("error", "planner.floor_overloaded", "floor heats work_s open_s over_s"),
     ("error", "planner.judges_short", "workout division needed limit"),
     ("error", "planner.judges_overloaded", "limit work_s open_s least"),
+    ("error", "planner.pool_short", "workout division pool needed limit"),
+    ("error", "planner.hours_missed", "workout division closes_at_s earliest_at_s"),
     ("error", "planner.chain_too_long", "workout division finish_at_s closes_at_s"),
     ("error", "planner.nothing_finishes_before", "finish_at_s closes_at_s over_s"),
     ("error", "planner.finish_by_too_early", "finish_at_s closes_at_s over_s"),
@@ -30,4 +32,7 @@ RULES = Catalogue(
     ("error", "planner.unknown", "kind subject"),
     ("error", "planner.too_few_lanes", "subject teams lanes"),
     ("error", "planner.no_lanes", "teams lanes"),
+    ("error", "planner.lock_no_such_heat", "subject workout heat heats"),
+    ("error", "planner.lock_heat_full", "subject workout heat"),
+    ("error", "planner.apart_impossible", "subject other"),
 )

@@ -8,7 +8,7 @@ import msgspec
 
 from callroom.model.finding import Finding
 
-AimName = Literal["finish", "longest_wait", "changeovers"]
+AimName = Literal["finish", "longest_wait", "changeovers", "early"]
 Status = Literal["solved", "infeasible", "undecided"]
 
 

@@ -13,12 +13,13 @@ from callroom.model.division import Category, Division
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.floor import Floor
+from callroom.model.wish_rows import EventDay, SharedKit
 from callroom.model.wishes import Pause
 from callroom.model.workout import Workout
 
 DAY_S = 24 * 3600
 
-Named = Category | Division | Floor | Workout | Pause
+Named = Category | Division | Floor | Workout | Pause | EventDay | SharedKit
 
 
 def check_event(event: Event) -> tuple[Finding, ...]:
@@ -41,6 +42,8 @@ def _faults(event: Event) -> Iterator[Finding]:
         yield from check_workout(event, workout)
     yield from check_rules(event)
     yield from _list("wishes.pauses", event.wishes.pauses)
+    yield from _list("wishes.days", event.wishes.days)
+    yield from _list("wishes.kit", event.wishes.shared_kit)
     yield from check_wishes(event)
 
 

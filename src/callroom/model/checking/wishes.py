@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from callroom.model.checking.catalogue import RULES
+from callroom.model.checking.wish_rows import check_wish_rows
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.wishes import Pause
@@ -20,6 +21,9 @@ LEAST = {
     "slot_s": 1,
     "least_per_heat": 1,
     "judges_at_once": 1,
+    "warm_up_s": 0,
+    "warm_up_heats": 0,
+    "briefing_s": 0,
 }
 
 
@@ -45,6 +49,7 @@ def check_wishes(event: Event) -> Iterator[Finding]:
         )
     for pause in wishes.pauses:
         yield from _pause(event, pause)
+    yield from check_wish_rows(event)
 
 
 def _pause(event: Event, pause: Pause) -> Iterator[Finding]:
@@ -56,7 +61,8 @@ def _pause(event: Event, pause: Pause) -> Iterator[Finding]:
             pause=pause.id,
             length_s=pause.length_s,
         )
-    until_s = max(DAY_S, (event.wishes.finish_by_s or 0) + AFTERWARDS_S)
+    ends_s = [day.closes_s for day in event.wishes.days] or [event.wishes.finish_by_s or 0]
+    until_s = max(DAY_S, *(end_s + AFTERWARDS_S for end_s in ends_s))
     if not 0 <= pause.start_s <= until_s - pause.length_s:
         yield RULES.found(
             "wishes.pause_outside_day",

@@ -132,7 +132,7 @@ def _rhythm(stays: Sequence[Stay], rules: DayRules) -> Iterator[Finding]:
         spacings = {
             after.start_s - before.start_s
             for before, after in pairwise(row)
-            if not any(_between(before, after, rest) for rest in rules.rests)
+            if not any(_between(before, after, rest) for rest in (*rules.rests, *rules.nights))
         }
         if len(spacings) > 1:
             yield RULES.found(

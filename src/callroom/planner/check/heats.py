@@ -24,7 +24,7 @@ def check_heats(
         if times > 1:
             yield RULES.found("check.heat_named_twice", f"heat.{name}", heat=name, times=times)
     for heat in plan.heats:
-        yield from _workout(heat, workouts)
+        yield from _workout(event, heat, workouts)
         yield from _lanes(heat, floors)
         yield from _members(heat, teams)
         yield from _company(event, heat, teams, floors)
@@ -35,12 +35,12 @@ def check_heats(
             yield from _leaders_last(event, workout, teams, plan)
 
 
-def _workout(heat: Heat, workouts: Mapping[str, Workout]) -> Iterator[Finding]:
+def _workout(event: Event, heat: Heat, workouts: Mapping[str, Workout]) -> Iterator[Finding]:
     at, workout = f"heat.{heat.id}", workouts.get(heat.workout)
     if workout is None:
         yield RULES.found("check.unknown_workout", at, heat=heat.id, workout=heat.workout)
         return
-    if heat.floor != workout.floor:
+    if heat.floor not in event.wishes.floors_for(workout.id, workout.floor):
         yield RULES.found(
             "check.other_floor",
             at,
@@ -134,11 +134,12 @@ def _leaders_run_last(event: Event, workout: Workout) -> bool:
     """
     later = workout.id != event.workouts[0].id
     drawn = event.wishes.heat_pattern == "to_and_fro"
-    return not drawn and not (event.wishes.order == "reseeded" and later)
+    return not drawn and not (event.wishes.order_into(workout.id) == "reseeded" and later)
 
 
 def _leaders_last(event: Event, workout: Workout, teams: Teams, plan: Plan) -> Iterator[Finding]:
-    """The best-ranked entry of each division in the last of its heats."""
+    """The best-ranked entry of each division in the last of its heats, unless put elsewhere."""
+    put = {lock.team for lock in event.wishes.locks if lock.heat}
     for division in event.divisions:
         ranked = {
             team.id: team.entry_rank
@@ -154,7 +155,7 @@ def _leaders_last(event: Event, workout: Workout, teams: Teams, plan: Plan) -> I
             continue
         last = max(heats, key=lambda heat: (heat.start_s, heat.number))
         best = min(present, key=lambda team: (present[team], team))
-        if not any(present.get(team) == present[best] for team in last.teams):
+        if best not in put and not any(present.get(team) == present[best] for team in last.teams):
             yield RULES.found(
                 "check.leaders_not_last",
                 f"heat.{last.id}",

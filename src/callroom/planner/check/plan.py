@@ -1,15 +1,19 @@
 """A plan held against the event and its teams."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from itertools import pairwise
 
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.plan import Plan
 from callroom.model.team import Team
+from callroom.planner.check.days import check_days, final_heats
 from callroom.planner.check.floors import check_floors
 from callroom.planner.check.heats import check_heats
+from callroom.planner.check.particular import check_particular
 from callroom.planner.check.rests import check_rests
 from callroom.planner.check.rules import RULES
+from callroom.planner.check.shared import check_shared
 from callroom.planner.check.stay import DayRules, Rest, Stay
 
 
@@ -47,6 +51,9 @@ def check_plan(
         *check_heats(event, known, plan, withdrawn),
         *check_floors(stays, _rules(event)),
         *check_rests(event, known, plan),
+        *check_days(event, known, plan),
+        *check_shared(event, plan),
+        *check_particular(event, known, plan),
         *_secret(event, plan),
         *_said(event, plan, inputs_digest),
     )
@@ -72,6 +79,7 @@ def _secret(event: Event, plan: Plan) -> Iterator[Finding]:
 def _stays(event: Event, known: Mapping[str, Team], plan: Plan) -> Iterator[Stay]:
     judges = {workout.id: workout.judges_per_lane for workout in event.workouts}
     order = [division.id for division in event.divisions]
+    finals = final_heats(event, known, plan)
     for heat in plan.heats:
         present = {known[team].division for team in heat.teams if team in known}
         yield Stay(
@@ -80,7 +88,8 @@ def _stays(event: Event, known: Mapping[str, Team], plan: Plan) -> Iterator[Stay
             start_s=heat.start_s,
             end_s=heat.end_s,
             workout=heat.workout,
-            block="+".join(name for name in order if name in present),
+            block="+".join(name for name in order if name in present)
+            + (" (final)" if heat.id in finals else ""),
             judges=judges.get(heat.workout, 0) * len(heat.lanes),
         )
 
@@ -88,18 +97,22 @@ def _stays(event: Event, known: Mapping[str, Team], plan: Plan) -> Iterator[Stay
 def _rules(event: Event) -> DayRules:
     wishes = event.wishes
     return DayRules(
-        opens_s=wishes.first_heat_s,
-        closes_s=wishes.finish_by_s,
+        opens_s=0 if wishes.days else wishes.first_heat_s,
+        closes_s=None if wishes.days else wishes.finish_by_s,
         grid_s=wishes.slot_s,
         same_s=wishes.changeover_same_s,
         division_s=wishes.changeover_division_s,
         workout_s=wishes.changeover_workout_s,
         rhythm=wishes.constant_rhythm,
         whole_blocks=wishes.constant_rhythm,
-        judges_limit=wishes.judges_at_once,
+        judges_limit=None if wishes.judge_spells else wishes.judges_at_once,
         rests=tuple(
             Rest(pause.id, pause.start_s, pause.start_s + pause.length_s, pause.floors)
             for pause in wishes.pauses
+        ),
+        nights=tuple(
+            Rest(after.id, before.closes_s, after.opens_s, ())
+            for before, after in pairwise(wishes.days)
         ),
     )
 

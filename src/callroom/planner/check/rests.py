@@ -25,8 +25,9 @@ def check_rests(event: Event, teams: Mapping[str, Team], plan: Plan) -> Iterator
 
 
 def _rested(event: Event, team: str, day: Sequence[Heat]) -> Iterator[Finding]:
-    for before, after in pairwise(day):
-        at, given_s, needed_s = f"team.{team}", after.start_s - before.end_s, event.wishes.rest_s
+    for before, after in _rest_pairs(event, day):
+        at, given_s = f"team.{team}", after.start_s - before.end_s
+        needed_s = event.wishes.rest_between_s(before.workout, after.workout)
         if given_s < 0:
             yield RULES.found(
                 "check.team_in_two_places", at, team=team, heat=after.id, other=before.id
@@ -41,6 +42,16 @@ def _rested(event: Event, team: str, day: Sequence[Heat]) -> Iterator[Finding]:
                 given_s=given_s,
                 needed_s=needed_s,
             )
+
+
+def _rest_pairs(event: Event, day: Sequence[Heat]) -> Iterator[tuple[Heat, Heat]]:
+    """Yield each heat with the next, and with later ones if a rest of their own is wished."""
+    told = {(rest.before, rest.after) for rest in event.wishes.rests}
+    for place, (before, after) in enumerate(pairwise(day)):
+        yield before, after
+        for later in day[place + 2 :]:
+            if (before.workout, later.workout) in told:
+                yield before, later
 
 
 def _listed(event: Event, team: str, day: Sequence[Heat]) -> Iterator[Finding]:
@@ -63,15 +74,18 @@ def _promised(event: Event, teams: Mapping[str, Team], plan: Plan) -> Iterator[F
     One heat up or down, or anywhere in its division: only for workouts in a listed order,
     from each workout to the next.
     """
-    order, needed_s = event.wishes.order, event.wishes.rest_s
-    if order == "kept" or event.wishes.workout_order == "free":
+    if event.wishes.workout_order == "free":
         return
     for division in event.divisions:
         mine = {team.id for team in teams.values() if team.division == division.id}
-        rows = [_row(plan, workout.id, mine) for workout in event.workouts]
-        for one, other in pairwise(rows):
-            for before in one:
-                for after in other if order == "reseeded" else _about(before, other):
+        for one, other in pairwise(event.workouts):
+            order = event.wishes.order_into(other.id)
+            if order == "kept":
+                continue
+            needed_s = event.wishes.rest_between_s(one.id, other.id)
+            row = _row(plan, other.id, mine)
+            for before in _row(plan, one.id, mine):
+                for after in row if order == "reseeded" else _about(before, row):
                     given_s = after.start_s - before.end_s
                     if given_s < needed_s:
                         yield RULES.found(

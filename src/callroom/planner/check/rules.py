@@ -25,6 +25,26 @@ RULES = Catalogue(
     ("warning", "check.rhythm_broken", "workout division least_s most_s"),
     ("warning", "check.block_interrupted", "heat workout division floor by"),
     ("warning", "check.numbers_out_of_order", "workout"),
+    # Days, waves, finals, and what all floors share.
+    ("warning", "check.outside_days", "heat start_at_s end_at_s"),
+    ("warning", "check.wrong_day", "heat workout day"),
+    ("warning", "check.kit_short", "heat kit start_at_s needed limit"),
+    ("warning", "check.pool_short", "heat pool start_at_s needed limit"),
+    ("warning", "check.warm_ups_crowded", "heat start_at_s heats limit"),
+    ("warning", "check.briefings_overlap", "heat other"),
+    ("warning", "check.no_time_to_warm_up", "heat start_at_s needed_s"),
+    ("warning", "check.wave_overlapped", "heat other"),
+    ("warning", "check.final_not_last", "heat other"),
+    # What was wished of single heats and teams.
+    ("warning", "check.lock_time", "heat start_at_s wanted_at_s"),
+    ("warning", "check.lock_floor", "heat floor wanted"),
+    ("warning", "check.lock_heat", "team workout heat wanted"),
+    ("warning", "check.lock_lane", "team heat lane wanted"),
+    ("warning", "check.lock_without_heat", "number"),
+    ("warning", "check.team_too_early", "team heat start_at_s from_at_s"),
+    ("warning", "check.team_too_late", "team heat end_at_s until_at_s"),
+    ("warning", "check.not_apart", "team other heat gap_s needed_s"),
+    ("note", "check.wish_names_no_team", "team"),
     # Lanes and who stands in them.
     ("error", "check.lane_doubled", "heat lane teams"),
     ("error", "check.unknown_lane", "heat lane floor first last"),
@@ -53,4 +73,5 @@ RULES = Catalogue(
     ("error", "check.floor_not_allowed", "heat floor"),
     ("error", "check.link_broken", "heat before"),
     ("error", "check.ranks_out_of_order", "workout division"),
+    ("error", "check.slot_hours_broken", "heat start_at_s end_at_s"),
 )

@@ -38,6 +38,7 @@ class DayRules(NamedTuple):
     whole_blocks: bool
     judges_limit: int | None
     rests: tuple[Rest, ...]
+    nights: tuple[Rest, ...] = ()
 
 
 def by_floor(stays: Sequence[Stay]) -> dict[str, list[Stay]]:

@@ -34,6 +34,8 @@ def check_timetable(problem: Problem, timetable: Timetable) -> tuple[Finding, ..
         *check_floors(stays, _rules(problem)),
         *_linked(problem, {stay.id: stay for stay in stays}),
         *_ranked(slots, stays),
+        *_in_hours(slots, stays),
+        *_pooled(problem, {stay.id: stay for stay in stays}),
         *_said(timetable, stays),
     )
 
@@ -95,6 +97,45 @@ def _ranked(slots: dict[str, Slot], stays: tuple[Stay, ...]) -> Iterator[Finding
             yield RULES.found(
                 "check.ranks_out_of_order", f"workout.{workout}", workout=workout, division=block
             )
+
+
+def _in_hours(slots: dict[str, Slot], stays: tuple[Stay, ...]) -> Iterator[Finding]:
+    for stay in stays:
+        slot = slots[stay.id]
+        early = slot.opens_s is not None and stay.start_s < slot.opens_s
+        late = slot.closes_s is not None and stay.end_s > slot.closes_s
+        if early or late:
+            yield RULES.found(
+                "check.slot_hours_broken",
+                f"heat.{stay.id}",
+                heat=stay.id,
+                start_at_s=stay.start_s,
+                end_at_s=stay.end_s,
+            )
+
+
+def _pooled(problem: Problem, times: Times) -> Iterator[Finding]:
+    """What is needed of each pool at every moment at which more is needed, or less is there."""
+    for pool in problem.pools:
+        spans = []
+        for need in pool.needs:
+            if need.slot in times and need.length_s:
+                from_s = times[need.slot].start_s + need.from_s
+                spans.append((from_s, from_s + need.length_s, need.count, need.slot))
+        spans += [(dip.start_s, dip.end_s, min(dip.count, pool.limit), "") for dip in pool.dips]
+        for start_s, _, _, name in spans:
+            here = [span for span in spans if span[0] <= start_s < span[1]]
+            needed = sum(span[2] for span in here)
+            if needed > pool.limit:
+                yield RULES.found(
+                    "check.pool_short",
+                    f"heat.{name}",
+                    heat=name or next((span[3] for span in here if span[3]), ""),
+                    pool=pool.id,
+                    start_at_s=start_s,
+                    needed=needed,
+                    limit=pool.limit,
+                )
 
 
 def _said(timetable: Timetable, stays: tuple[Stay, ...]) -> Iterator[Finding]:

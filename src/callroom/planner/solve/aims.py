@@ -57,6 +57,19 @@ def changeovers(frame: Frame) -> cp_model.IntVar:
     return spent
 
 
+def early(frame: Frame) -> cp_model.IntVar:
+    """Return the sum of the ends of the last heats, block by block, that are wished early [s]."""
+    last = {
+        (block[-1].workout, block[-1].block): block[-1]
+        for block in frame.problem.blocks()
+        if block[-1].id in frame.problem.early
+    }
+    ends = [frame.start[slot.id] * frame.problem.grid_s + slot.length_s for slot in last.values()]
+    total = frame.model.new_int_var(0, max(1, len(ends)) * frame.horizon_s, "early")
+    frame.model.add(total == cp_model.LinearExpr.sum(ends))
+    return total
+
+
 def all_starts(frame: Frame) -> cp_model.LinearExpr:
     """Return the sum of all starts [grid units]: small when nobody dawdles."""
     return cp_model.LinearExpr.sum(list(frame.start.values()))

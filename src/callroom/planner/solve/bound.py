@@ -41,7 +41,11 @@ def certificate_s(problem: Problem) -> int:
     The hour the floors close is not looked at: the answer may lie beyond it, and is then
     the reason why the day cannot be done. The links must not run in a circle.
     """
-    open_day = msgspec.structs.replace(problem, closes_s=None)
+    open_day = msgspec.structs.replace(
+        problem,
+        closes_s=None,
+        slots=tuple(msgspec.structs.replace(slot, closes_s=None) for slot in problem.slots),
+    )
     count = _Count(open_day, chains(open_day), _kinds(open_day), cp_model.CpModel())
     model, least_s = count.model, count.bounds.finish_s
     finish = model.new_int_var(least_s, least_s + 2**32, "finish")
@@ -68,7 +72,8 @@ def _kinds(problem: Problem) -> tuple[tuple[Slot, ...], ...]:
     """Group the heats that differ in nothing that counts here."""
     alike: dict[tuple[object, ...], list[Slot]] = {}
     for slot in problem.slots:
-        alike.setdefault((slot.workout, slot.block, slot.length_s, slot.floors), []).append(slot)
+        kind = slot.workout, slot.block, slot.length_s, slot.floors
+        alike.setdefault(kind, []).append(slot)
     return tuple(tuple(slots) for slots in alike.values())
 
 

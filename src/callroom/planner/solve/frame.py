@@ -68,6 +68,8 @@ class Frame:
 
     def apart(self, before: Slot, after: Slot) -> int:
         """Return the least distance of two starts on one floor [grid units]."""
+        if (before.workout, before.block) == (after.workout, after.block):
+            return self.units(self.problem.pitch_s(before))
         return self.units(before.length_s + self.problem.changeover_s(before, after))
 
     def present(self, slot: Slot, floor: str) -> cp_model.IntVar:
@@ -152,19 +154,43 @@ def _windows(frame: Frame, slot: Slot) -> list[tuple[str, int, int, int]]:
         for index, stretch in enumerate(frame.problem.stretches(floor)):
             end_s = frame.horizon_s if stretch.end_s is None else stretch.end_s
             low = frame.units(max(stretch.start_s, head_s))
+            if slot.closes_s is not None:
+                end_s = min(end_s, slot.closes_s)
             high = min(end_s - slot.length_s, latest_s) // grid_s
             if low <= high:
                 found.append((floor, index, low, high))
     return found
 
 
+def _tight_dips(problem: Problem) -> list[int]:
+    """Return the ends of all dips in which some heat does not find what it needs [s]."""
+    return [
+        dip.end_s
+        for pool in problem.pools
+        for dip in pool.dips
+        if any(need.count > pool.limit - dip.count for need in pool.needs)
+    ]
+
+
 def _horizon_s(problem: Problem) -> int:
     """Return an end that some best timetable keeps: everything in a row after the last break."""
     if problem.closes_s is not None:
         return problem.closes_s
-    after_s = max((problem.opens_s, *(pause.end_s for pause in problem.breaks)))
+    after_s = max(
+        (
+            problem.opens_s,
+            *(pause.end_s for pause in problem.breaks),
+            *_tight_dips(problem),
+            *(slot.opens_s or 0 for slot in problem.slots),
+        )
+    )
+    # What is needed ahead of a heat may keep the heat before it waiting as well.
+    ahead_s = max(
+        (max(0, -need.from_s) + need.length_s for pool in problem.pools for need in pool.needs),
+        default=0,
+    )
     lag_s = dict.fromkeys(problem.slot_table(), problem.changeover.workout_s)
     for link in problem.links + tuple(one for e in problem.eithers for one in (e.one, e.other)):
         lag_s[link.before] = max(lag_s[link.before], link.lag_s)
-    row_s = (slot.length_s + lag_s[slot.id] + problem.grid_s for slot in problem.slots)
+    row_s = (slot.length_s + lag_s[slot.id] + ahead_s + problem.grid_s for slot in problem.slots)
     return after_s + problem.grid_s + sum(row_s)

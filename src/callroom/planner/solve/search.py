@@ -6,7 +6,7 @@ from callroom.model.finding import Finding
 from callroom.planner.overload import circles, overloads
 from callroom.planner.problem import Problem
 from callroom.planner.rules import RULES
-from callroom.planner.solve.aims import changeovers, longest_wait
+from callroom.planner.solve.aims import changeovers, early, longest_wait
 from callroom.planner.solve.bound import certificate_s
 from callroom.planner.solve.build import build
 from callroom.planner.solve.frame import Frame
@@ -114,6 +114,8 @@ def _comfort(
         steps.append(pursue(frame, "longest_wait", longest_wait(frame), search, 0.6))
     if frame.problem.shape == "blocks":
         steps.append(pursue(frame, "changeovers", changeovers(frame), search, 0.7))
+    if frame.problem.early:
+        steps.append(pursue(frame, "early", early(frame), search, 0.7))
     reached = [step for step in steps if step.placed]
     if reached:
         placed = reached[-1].placed

@@ -325,6 +325,44 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             'The pause "{pause}" is on floor "{floor}", which the event does not list. Correct the'
             " name, or name no floor to rest them all."
         ),
+        "wishes.name_unknown": N_(
+            'The wishes name "{given}", and the event has no such {kind}. Correct it; there are:'
+            " {known}."
+        ),
+        "wishes.division_in_two_waves": N_(
+            'Division "{division}" is in two waves. Take it out of one.'
+        ),
+        "wishes.day_backwards": N_(
+            'The day "{day}" closes before it opens. Correct one of the two times.'
+        ),
+        "wishes.days_overlap": N_(
+            'The day "{day}" opens before the day "{before}" has closed. List the days in order,'
+            " one after the other."
+        ),
+        "wishes.workout_in_two_days": N_(
+            'Workout "{workout}" is on two days. Every team does it once: take it off one of them.'
+        ),
+        "wishes.workout_on_no_day": N_(
+            'Some days say which workouts they have, and "{workout}" is on none of them. Put it on'
+            " one, or name no workouts at all to have them spread."
+        ),
+        "wishes.span_backwards": N_(
+            "In row {number} the time ends before it begins. Correct one of the two."
+        ),
+        "wishes.lock_names_nothing": N_(
+            "Lock {number} needs a team, or a division with the number of one of its heats, and"
+            " something that is fixed: a time, a floor, a heat or a lane."
+        ),
+        "wishes.lock_lane_without_team": N_(
+            "Lock {number} fixes a lane, and lanes belong to teams. Name the team."
+        ),
+        "wishes.apart_one_team": N_(
+            "Row {number} of the teams to be kept apart names fewer than two. Name the others."
+        ),
+        "wishes.floor_not_among_choices": N_(
+            'The floors to choose from for workout "{workout}" leave out its own, "{floor}". Add'
+            " it, or give the workout another floor."
+        ),
         # Teams and crew.
         "team.id_twice": N_('The team id "{team}" is given twice. Give one of the teams another.'),
         "team.id_unusable": N_(

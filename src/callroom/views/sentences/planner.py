@@ -28,6 +28,15 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "The heats need judges for {work_s} in all; {limit} judges in {open_s} cannot do that,"
             " {least} could at best. Find more judges, or finish later."
         ),
+        "planner.pool_short": N_(
+            "A heat of workout {workout} (division {division}) needs {needed} of {pool} at once,"
+            " and there are {limit}. Find more, or fill fewer lanes."
+        ),
+        "planner.hours_missed": N_(
+            "A heat of workout {workout} (division {division}) has to be over by {closes_at_s} for"
+            " the hours wished, but cannot be before {earliest_at_s}. Move the hour, or lift the"
+            " lock."
+        ),
         "planner.chain_too_long": N_(
             "With the rests wished, division {division} cannot be through with workout {workout}"
             " and what comes after it before {finish_at_s}; the floors close at {closes_at_s}."
@@ -75,6 +84,18 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "planner.rhythm_needs_blocks": N_(
             "A constant rhythm needs whole blocks; the shape asked for is {shape}."
+        ),
+        "planner.lock_no_such_heat": N_(
+            "Team {subject} is wished in heat {heat} of workout {workout}, but its division has"
+            " {heats} heats there. Choose one of them."
+        ),
+        "planner.lock_heat_full": N_(
+            "Team {subject} is wished in heat {heat} of workout {workout}, but everybody there is"
+            " fixed by hand as well. Lift one of the locks."
+        ),
+        "planner.apart_impossible": N_(
+            "Teams {subject} and {other} are never to be on a floor together, but no change of"
+            " places puts them into different heats. Lift a lock, or keep fewer teams apart."
         ),
         "planner.named_twice": N_("{kind} {subject} is named twice. Rename one of them."),
         "planner.unknown": N_("There is no {kind} {subject}. Name one that exists."),
@@ -171,6 +192,76 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         # A team's day.
         "check.team_in_two_places": N_(
             "Team {team} would be in heat {heat} while still in heat {other}. Move one of the two."
+        ),
+        "check.outside_days": N_(
+            "Heat {heat} ({start_at_s} to {end_at_s}) is on none of the event's days. Move it, or"
+            " open a day longer."
+        ),
+        "check.wrong_day": N_(
+            "Heat {heat} is on {day}, where workout {workout} is not wished. Move it."
+        ),
+        "check.kit_short": N_(
+            "When heat {heat} starts at {start_at_s}, {needed} of {kit} are needed on all floors"
+            " together, and there are {limit}. Move a heat, or borrow more."
+        ),
+        "check.pool_short": N_(
+            "At {start_at_s}, with heat {heat}, {needed} of {pool} are needed, and there are"
+            " {limit}."
+        ),
+        "check.warm_ups_crowded": N_(
+            "When heat {heat} begins its warm-up at {start_at_s}, {heats} heats warm up at once;"
+            " there is room for {limit}. Move one, or find more room."
+        ),
+        "check.briefings_overlap": N_(
+            "The briefing of heat {heat} begins before that of heat {other} is over. Move one of"
+            " the heats."
+        ),
+        "check.no_time_to_warm_up": N_(
+            "Heat {heat} starts at {start_at_s}, too early for the {needed_s} of warm-up and"
+            " briefing before it. Start later."
+        ),
+        "check.wave_overlapped": N_(
+            "Heat {heat} starts before heat {other} of an earlier wave is over. Move it."
+        ),
+        "check.final_not_last": N_(
+            "Heat {heat} is a final, but starts before heat {other} is over. Move it to the end."
+        ),
+        "check.lock_time": N_(
+            "Heat {heat} starts at {start_at_s}; it is fixed at {wanted_at_s}. Move it, or lift"
+            " the lock."
+        ),
+        "check.lock_floor": N_(
+            "Heat {heat} is on floor {floor}; it is fixed on {wanted}. Move it, or lift the lock."
+        ),
+        "check.lock_heat": N_(
+            "Team {team} is in heat {heat} of its division in workout {workout}; it is fixed in"
+            " heat {wanted}. Move it, or lift the lock."
+        ),
+        "check.lock_lane": N_(
+            "Team {team} has lane {lane} in heat {heat}; it is fixed in lane {wanted}. Change the"
+            " lanes, or lift the lock."
+        ),
+        "check.lock_without_heat": N_(
+            "Lock {number} is about a heat that the plan does not have. Correct its number, or"
+            " take it out."
+        ),
+        "check.team_too_early": N_(
+            "Team {team} is there from {from_at_s}, but heat {heat} starts at {start_at_s}. Move"
+            " it, or ask the team."
+        ),
+        "check.team_too_late": N_(
+            "Team {team} leaves at {until_at_s}, but heat {heat} ends at {end_at_s}. Move it, or"
+            " ask the team."
+        ),
+        "check.not_apart": N_(
+            "Teams {team} and {other} should never be on a floor at once, with {needed_s} between"
+            " them; at heat {heat} there is {gap_s}. Move one of them."
+        ),
+        "check.wish_names_no_team": N_(
+            "A wish names team {team}, which is not in the event (any more). Correct or delete it."
+        ),
+        "check.slot_hours_broken": N_(
+            "Heat {heat} ({start_at_s} to {end_at_s}) is outside the hours it was given."
         ),
         "check.rest_short": N_(
             "Team {team} rests {given_s} between heat {before} and heat {heat}; the rest wished is"

@@ -1,37 +1,51 @@
-"""Invented days for the planner's benchmark, and the plan an expert would make by hand.
+"""Invented days for the planner's benchmarks.
 
-A day of 48 teams in three divisions, eight lanes, five workouts with caps of 6 to
-20 minutes, changeovers of 3, 5 and 10 minutes, 40 minutes of rest and a lunch of 45.
+The usual day: 48 teams in three divisions, eight lanes, five workouts of 6 to 20 minutes on one
+floor or on two that take turns, changeovers of 3, 5 and 10 minutes, 40 minutes of rest and a
+lunch of 45 after four hours. Random days differ in divisions, lanes and caps. Everything is
+fixed by its seed.
 """
 
-from collections.abc import Sequence
+import random
+from collections.abc import Mapping, Sequence
 from datetime import date
-from itertools import groupby
+
+from msgspec.structs import replace
 
 from callroom.model import (
     CategoryCount,
     Division,
     Event,
+    EventDay,
     Floor,
+    KitShare,
     Part,
     Pause,
-    Plan,
+    SharedKit,
     Team,
     Wishes,
     Workout,
 )
 from callroom.model.wishes import OrderRule
-from callroom.planner import HeatTeams, Placed, compose, plan_of
 
 MINUTE = 60
-COUNTS = {"a": 20, "b": 16, "c": 12}
-CAPS_MIN = (12, 20, 8, 15, 6)
+DAY_S = 24 * 60 * MINUTE
+COUNTS = {"a": 20, "b": 18, "c": 10}
+CAPS_MIN = (8, 15, 20, 6, 12)
+LUNCH = Pause(id="lunch", name="Lunch", start_s=240 * MINUTE, length_s=45 * MINUTE)
+Day = tuple[Event, tuple[Team, ...]]
 
 
-def day_of_48(
-    *, floors: int = 1, order: OrderRule = "kept", mixed: bool = False, lanes: int = 8
-) -> tuple[Event, tuple[Team, ...]]:
-    """Return the day on one floor, or on two that take turns with the workouts."""
+def day(
+    counts: Mapping[str, int],
+    caps_min: Sequence[int],
+    *,
+    floors: int,
+    lanes: int = 8,
+    order: OrderRule = "kept",
+    mixed: bool = False,
+) -> Day:
+    """Return a day for these divisions, its workouts on the floors in turn."""
     make_up = (CategoryCount(category="x", count=4),)
     event = Event(
         id="bench",
@@ -43,87 +57,127 @@ def day_of_48(
         cause="",
         currency="CHF",
         categories=(),
-        divisions=tuple(Division(id=name, name=name, make_up=make_up) for name in COUNTS),
+        divisions=tuple(Division(id=name, name=name, make_up=make_up) for name in counts),
         floors=tuple(Floor(id=f"f{n}", name=f"F{n}", lanes=lanes) for n in range(floors)),
-        workouts=tuple(_workout(f"w{n}", cap, n % floors) for n, cap in enumerate(CAPS_MIN)),
+        workouts=tuple(workout(f"w{n}", cap, n % floors) for n, cap in enumerate(caps_min)),
         wishes=Wishes(
             rest_s=40 * MINUTE,
             changeover_same_s=3 * MINUTE,
             changeover_division_s=5 * MINUTE,
             changeover_workout_s=10 * MINUTE,
-            pauses=(Pause(id="lunch", name="Lunch", start_s=240 * MINUTE, length_s=45 * MINUTE),),
+            pauses=(LUNCH,),
             order=order,
             mixed_heats=mixed,
         ),
     )
     teams = tuple(
-        Team(id=f"{division}{n:02}", name="", division=division, entry_rank=n)
-        for division, count in COUNTS.items()
+        Team(id=f"{division}{n:03}", name="", division=division, entry_rank=n)
+        for division, count in counts.items()
         for n in range(1, count + 1)
     )
     return event, teams
 
 
-def plan_by_hand(event: Event, teams: Sequence[Team], *, slot_s: int) -> Plan:
-    """Return the plan of an expert with a spreadsheet, for pure heats in kept order.
-
-    Workout after workout, division after division, heat after heat, each heat in the first
-    row of the sheet where its floor is ready, its teams are rested, and it is over before
-    lunch; heats of a block at one spacing, in rows of `slot_s` seconds.
-    """
-    heats = compose(event, teams)
-    placed: list[Placed] = []
-    free_s = dict.fromkeys((floor.id for floor in event.floors), 0)
-    rested_s: dict[str, int] = {}
-    last: dict[str, tuple[str, tuple[str, ...]]] = {}
-    wishes = event.wishes
-    for (name, divisions), group in groupby(heats, key=lambda heat: (heat.workout, heat.divisions)):
-        workout = event.workout(name)
-        block: list[HeatTeams] = list(group)
-        pitch_s = _up(workout.floor_s + wishes.changeover_same_s, slot_s)
-        ready_s = free_s[workout.floor] + _between(event, last.get(workout.floor), name, divisions)
-        for place, heat in enumerate(block):
-            rests = (rested_s.get(team, 0) - place * pitch_s for team in heat.teams)
-            ready_s = max(ready_s, *rests)
-        start_s = _up(ready_s, slot_s)
-        for heat in block:
-            start_s = _up(_clear_of_pauses(event, start_s, workout.floor_s), slot_s)
-            placed.append(Placed(slot=heat.id, floor=workout.floor, start_s=start_s))
-            end_s = start_s + workout.floor_s
-            rested_s |= dict.fromkeys(heat.teams, end_s + wishes.rest_s)
-            free_s[workout.floor] = end_s
-            start_s += pitch_s
-        last[workout.floor] = name, divisions
-    blank = Plan(revision=1, inputs_digest="", heats=())
-    return plan_of(event, heats, placed, blank)
-
-
-def _between(
-    event: Event, last: tuple[str, tuple[str, ...]] | None, name: str, divisions: tuple[str, ...]
-) -> int:
-    if last is None:
-        return 0
-    if last[0] != name:
-        return event.wishes.changeover_workout_s
-    if last[1] != divisions:
-        return event.wishes.changeover_division_s
-    return event.wishes.changeover_same_s
-
-
-def _clear_of_pauses(event: Event, start_s: int, length_s: int) -> int:
-    for pause in sorted(event.wishes.pauses, key=lambda pause: pause.start_s):
-        if start_s < pause.start_s + pause.length_s and pause.start_s < start_s + length_s:
-            start_s = pause.start_s + pause.length_s
-    return start_s
-
-
-def _up(value_s: int, slot_s: int) -> int:
-    return -(-value_s // slot_s) * slot_s
-
-
-def _workout(name: str, cap_min: int, floor: int) -> Workout:
+def workout(name: str, cap_min: int, floor: int) -> Workout:
+    """Return a workout that holds the floor for its cap and no longer."""
     part = Part(id="a", kind="time", cap_s=cap_min * MINUTE, blocks=())
     return Workout(
         id=name, name=name, floor=f"f{floor}", parts=(part,),
         walk_on_s=0, countdown_s=0, sign_s=0, strip_s=0,
     )  # fmt: skip
+
+
+def wished(made: Day, **wishes: object) -> Day:
+    """Return a day with other wishes."""
+    event, teams = made
+    return replace(event, wishes=replace(event.wishes, **wishes)), teams
+
+
+def day_of_48(*, floors: int = 1, order: OrderRule = "kept", mixed: bool = False) -> Day:
+    """Return the usual day on one floor, or on two that take turns with the workouts."""
+    return day(COUNTS, CAPS_MIN, floors=floors, order=order, mixed=mixed)
+
+
+def day_of_12(*, mixed: bool = False) -> Day:
+    """Return the smallest day: one floor, three small divisions, the same workouts."""
+    return day({"a": 5, "b": 4, "c": 3}, (12, 6, 20, 8, 15), floors=1, mixed=mixed)
+
+
+def random_day(teams: int, seed: int, *, floors: int, mixed: bool = False) -> Day:
+    """Return a plain day of uneven divisions and random caps; the same for the same seed."""
+    rng = random.Random(f"{teams}/{seed}")
+    counts = uneven(teams, "abc" if teams < 100 else "abcde", rng)
+    caps = [rng.randint(6, 20) for _ in range(5)]
+    return day(counts, caps, floors=floors, lanes=rng.choice((8, 10)), mixed=mixed)
+
+
+def uneven(teams: int, names: str, rng: random.Random) -> dict[str, int]:
+    """Cut the teams into divisions of uneven sizes, at least eight teams each."""
+    left, counts = teams, {}
+    for place, name in enumerate(names):
+        rest = len(names) - place - 1
+        share = left if not rest else rng.randint(8, max(8, (left - 8 * rest) * 2 // (rest + 2)))
+        counts[name] = share
+        left -= share
+    return counts
+
+
+def scarce_day(seed: int) -> Day:
+    """Return a day of 120 teams with judges for a floor and a half, shared kit, finals, waves."""
+    made = random_day(120, 100 + seed, floors=2)
+    event, _ = made
+    lanes = event.floors[0].lanes
+    kit = SharedKit(
+        id="rowers",
+        name="Rowers",
+        count=lanes * 3 // 2,
+        shares=tuple(KitShare(workout=name, per_lane=1) for name in ("w0", "w1", "w3")),
+    )
+    return wished(
+        made,
+        judges_at_once=lanes * 3 // 2,
+        shared_kit=(kit,),
+        finals_last=True,
+        waves=(("a", "b"), ("c", "d", "e")),
+    )
+
+
+def day_of_400(*, order: OrderRule = "kept", mixed: bool = False) -> Day:
+    """Return two days for 400 teams on three floors, three workouts each day."""
+    counts = {"a": 120, "b": 96, "c": 80, "d": 64, "e": 40}
+    caps = (8, 12, 10, 14, 9, 11)
+    made = day(counts, caps, floors=3, lanes=12, order=order, mixed=mixed)
+    return wished(made, days=days_in_row(2, 3), pauses=lunches(2))
+
+
+def day_of_1000() -> Day:
+    """Return three days for 1,000 teams, two floors for each half of the divisions.
+
+    The halves are given: a half has floors of its own for every workout, so it is planned as an
+    event of its own. This is one of them, 500 teams.
+    """
+    counts = {"a": 140, "b": 120, "c": 100, "d": 80, "e": 60}
+    caps = (8, 10, 7, 9, 10, 8)
+    return wished(day(counts, caps, floors=2, lanes=14), days=days_in_row(3, 2), pauses=lunches(3))
+
+
+def days_in_row(count: int, workouts: int) -> tuple[EventDay, ...]:
+    """Return days of up to twenty hours, each with so many workouts in the order listed."""
+    return tuple(
+        EventDay(
+            id=f"d{n}",
+            name=f"D{n}",
+            opens_s=n * DAY_S,
+            closes_s=n * DAY_S + 20 * 60 * MINUTE,
+            workouts=tuple(f"w{n * workouts + w}" for w in range(workouts)),
+        )
+        for n in range(count)
+    )
+
+
+def lunches(days: int) -> tuple[Pause, ...]:
+    """Return a lunch on every day, after four hours."""
+    return tuple(
+        replace(LUNCH, id=f"lunch{n}", name=f"Lunch {n}", start_s=n * DAY_S + LUNCH.start_s)
+        for n in range(days)
+    )

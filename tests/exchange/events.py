@@ -277,6 +277,7 @@ def rules(draw: st.DrawFn) -> Rules:
         modified_work=draw(st.sampled_from(["below", "unranked"])),
         short_handed=draw(st.sampled_from(["ranked", "unranked", "withdrawn"])),
         rerun_counts=draw(st.sampled_from(["replaces", "better"])),
+        substitutions=draw(st.none() | st.integers(0, 4)),
         appeal_window_s=draw(spans),
         late_appeals=draw(st.sampled_from(["refused", "marked"])),
         embargo=draw(st.sampled_from([(), ("w1",)])),

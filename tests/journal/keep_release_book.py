@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
-from callroom.actions import day_clock, money, planned, verdicts
+from callroom.actions import day_clock, line_ups, money, planned, verdicts
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
@@ -23,6 +23,7 @@ from callroom.model import (
     Duty,
     KitItem,
     LaneNote,
+    LinedUp,
     MovementRule,
     Result,
     Rota,
@@ -55,12 +56,7 @@ def main() -> None:
 
     list_crew_and_kit(do)
     do(ask.join_device("phone", "judge"))
-    do(ask.call_heat("w1-1"))
-    do(ask.mark_arrived("w1-1", "T1"))
-    do(ask.mark_no_show("w1-1", "T2"))
-    do(ask.await_team("w1-1", "T2"))
-    do(ask.send_on_floor("w1-1"))
-    do(ask.step_back("w1-1"))
+    check_a_heat(do)
     do(ask.start_heat("w1-1", START_MS + 60_000))
     do(ask.restart_heat("w1-1", "the clock was not seen"))
     do(ask.start_heat("w1-1", START_MS + 120_000))
@@ -195,6 +191,25 @@ def keep_the_money(do: Callable[[Request], int]) -> None:
     gift = Received(day=EVENT.day, line="gifts", place="box", amount=20_00, promise=promise)
     do(money.take_back(do(money.book_money(gift)), EVENT.day, "typed twice"))
     do(money.end_promise(promise, "moved away"))
+
+
+def check_a_heat(do: Callable[[Request], int]) -> None:
+    """Call a heat and check its teams, send it on, and take that back."""
+    change_a_line_up(do)
+    do(ask.call_heat("w1-1"))
+    do(ask.mark_arrived("w1-1", "T1"))
+    do(ask.mark_no_show("w1-1", "T2"))
+    do(ask.await_team("w1-1", "T2"))
+    do(ask.send_on_floor("w1-1"))
+    do(ask.step_back("w1-1"))
+
+
+def change_a_line_up(do: Callable[[Request], int]) -> None:
+    """Change who stands where; let somebody stand down, and take the floor again."""
+    places = (LinedUp(place="A", person="p1b"), LinedUp(place="B", person="p1a"))
+    do(line_ups.set_line_up("T1", ("w1",), places, reason="they asked", allowed=True))
+    do(line_ups.stand_down("T2", "p2a"))
+    do(line_ups.clear_athlete("T2", "p2a"))
 
 
 def use_a_phone_and_lose_it(do: Callable[[Request], int]) -> None:

@@ -9,6 +9,7 @@ import msgspec
 from callroom.actions import (
     change_rules,
     clock_rules,
+    line_up_rules,
     money_rules,
     movement_rules,
     plan_rules,
@@ -34,6 +35,7 @@ _DIRECTOR: frozenset[Role] = frozenset({"director"})
 _JUDGING: frozenset[Role] = frozenset({"director", "head_judge"})
 _DESK: frozenset[Role] = frozenset({"director", "head_judge", "desk"})
 _FLOOR: frozenset[Role] = frozenset({"director", "head_judge", "crew"})
+_CHECK_IN: frozenset[Role] = frozenset({"director", "head_judge", "desk", "crew"})
 _ANYONE_IN: frozenset[Role] = frozenset({"director", "head_judge", "desk", "judge", "crew"})
 
 PERMITS: Mapping[str, Permit] = MappingProxyType(
@@ -65,6 +67,9 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "heat.confirmed": Permit(_JUDGING, running_rules.heat_confirmed),
         "heat.reopened": Permit(_JUDGING, running_rules.heat_reopened),
         "team.arrived": Permit(_ANYONE_IN),
+        "line_up.set": Permit(_CHECK_IN, line_up_rules.line_up_set),
+        "athlete.stood_down": Permit(_CHECK_IN, line_up_rules.athlete_stood_down),
+        "athlete.cleared": Permit(_JUDGING, line_up_rules.athlete_cleared),
         "team.no_show": Permit(_ANYONE_IN),
         "team.awaited": Permit(_ANYONE_IN),
         "heat.on_floor": Permit(_FLOOR, running_rules.heat_on_floor),

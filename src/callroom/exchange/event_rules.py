@@ -33,6 +33,7 @@ def read_rules(section: Section) -> Rules:
         substitution_deadline_s=section.duration_s(
             "substitution_deadline", _USUAL.substitution_deadline_s
         ),
+        substitutions=section.whole("substitutions", 0) if "substitutions" in section else None,
     )
     section.close()
     return rules

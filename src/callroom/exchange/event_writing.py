@@ -122,6 +122,7 @@ def _rules(rules: Rules) -> Values:
         Column("embargo", (), write=list),
         *_switches(rules, words),
         *_spans(rules, ("appeal_window_s", "substitution_deadline_s")),
+        Column("substitutions", None),
     )
     return chosen(rules, columns)
 

@@ -48,7 +48,7 @@ from callroom.model.steps import (
     steps,
     total_counts,
 )
-from callroom.model.team import Athlete, Team, TeamStatus
+from callroom.model.team import Athlete, LinedUp, LineUp, Team, TeamStatus
 from callroom.model.training import Training
 from callroom.model.wish_rows import (
     Apart,
@@ -110,6 +110,8 @@ __all__ = [
     "LaneNote",
     "LaneTeam",
     "Lift",
+    "LineUp",
+    "LinedUp",
     "Lock",
     "LogMark",
     "Loss",

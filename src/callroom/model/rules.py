@@ -50,6 +50,8 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
         Workouts whose results the public does not see before the director says so.
     substitution_deadline_s
         Latest change of a line-up before the team's report time [s].
+    substitutions
+        How many athletes of a team may come in for others over the day; None: any number.
     """
 
     points: Points = Points()
@@ -64,3 +66,4 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     late_appeals: Literal["refused", "marked"] = "refused"
     embargo: tuple[str, ...] = ()
     substitution_deadline_s: int = 0
+    substitutions: int | None = None

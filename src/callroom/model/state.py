@@ -21,7 +21,7 @@ from callroom.model.rota import Rota, RotaRules
 from callroom.model.ruling import Ruling
 from callroom.model.score import KeptReport, ScoreSheet
 from callroom.model.screen import Screen
-from callroom.model.team import Team, TeamStatus
+from callroom.model.team import LineUp, Team, TeamStatus
 from callroom.model.training import Training
 
 HeatStage = Literal["waiting", "called", "started", "finished", "confirmed"]
@@ -78,7 +78,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     """The fold of all entries up to `seq`. Nothing in it is ever changed in place.
 
     `sheets` and `lane_notes` are keyed by :func:`callroom.model.score.sheet_key`, `unplaced` by the report's
-    `seq`, `reruns` by ``"<workout>/<team>"``, `rulings` and `amendments` by their number; `acknowledged` gives
+    `seq`, `reruns` and `line_ups` by ``"<workout>/<team>"``, `stood_down` gives for a person who may
+    not take the floor until first aid says so the entry that said it, `rulings` and `amendments` by their number; `acknowledged` gives
     for each device which entry about a ruling it saw last, by the ruling's number; `subjects` gives the last
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
     a decision made from a shown page rests on. `appeals` are keyed by their number, `podiums` by
@@ -104,6 +105,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     heats: Mapping[str, HeatRun] = {}
     sheets: Mapping[str, ScoreSheet] = {}
     reruns: Mapping[str, tuple[Rerun, ...]] = {}
+    line_ups: Mapping[str, LineUp] = {}
+    stood_down: Mapping[str, int] = {}
     unplaced: Mapping[str, KeptReport] = {}
     lane_notes: Mapping[str, tuple[KeptNote, ...]] = {}
     postings: Mapping[str, Posting] = {}

@@ -31,6 +31,29 @@ class Team(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
         return tuple(athlete for athlete in self.athletes if not athlete.reserve)
 
 
+class LinedUp(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Who stands at a place of a line-up, by the id of the person."""
+
+    place: str
+    person: str
+
+
+class LineUp(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """The line-up of a team in one workout, as it was decided on the day.
+
+    A place that nobody has is left out: the team is short-handed. `allowed`: the head judge
+    allowed it against the rules, for the `reason`.
+    """
+
+    workout: str
+    team: str
+    seq: int
+    at_ms: int
+    places: tuple[LinedUp, ...]
+    reason: str = ""
+    allowed: bool = False
+
+
 class TeamStatus(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """Whether a team is still in the event, and since which entry it is not."""
 

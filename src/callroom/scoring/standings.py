@@ -8,6 +8,7 @@ part itself are live.
 import msgspec
 
 from callroom.model import Division, Event, Finding, NotFound, Rules, State
+from callroom.model.line_up import at_their_smallest
 from callroom.scoring.entrants import Entrant, entrants
 from callroom.scoring.overall import Counted, OverallRow, overall
 from callroom.scoring.parts import PartStandings, rank_part, scores_of
@@ -163,7 +164,7 @@ def standings_of(scored: DivisionScores) -> DivisionStandings:
 
 
 def _scores(event: Event, division: Division, state: State, sheets: Sheets) -> DivisionScores:
-    field = entrants(division, state.teams.values(), state.team_status, event.rules)
+    field = entrants(division, at_their_smallest(state), state.team_status, event.rules)
     parts: list[Scored] = []
     for workout in event.workouts:
         reruns = sheets.reruns(workout.id)

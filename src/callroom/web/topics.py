@@ -35,6 +35,7 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "event",
             "teams",
             "team_status",
+            "line_ups",
             "sheets",
             "reruns",
             "postings",

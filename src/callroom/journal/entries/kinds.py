@@ -6,6 +6,7 @@ from types import MappingProxyType
 from callroom.journal.entries import (
     bodies,
     clock_bodies,
+    line_up_bodies,
     money_bodies,
     movement_bodies,
     verdict_bodies,
@@ -42,6 +43,9 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "heat.confirmed": Kind(1, bodies.HeatConfirmed),
         "heat.reopened": Kind(1, bodies.HeatReopened),
         "team.arrived": Kind(1, bodies.TeamArrived, is_report=True),
+        "line_up.set": Kind(1, line_up_bodies.LineUpSet),
+        "athlete.stood_down": Kind(1, line_up_bodies.AthleteStoodDown),
+        "athlete.cleared": Kind(1, line_up_bodies.AthleteCleared),
         "team.no_show": Kind(1, bodies.TeamNoShow, is_report=True),
         "team.awaited": Kind(1, bodies.TeamAwaited, is_report=True),
         "heat.on_floor": Kind(1, bodies.HeatOnFloor),

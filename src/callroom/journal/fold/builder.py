@@ -13,6 +13,7 @@ from callroom.model import (
     KeptNote,
     KeptReport,
     KitItem,
+    LineUp,
     Loss,
     Plan,
     PlanRepair,
@@ -99,6 +100,8 @@ class Builder:
         self.heats: Shelf[HeatRun] = Shelf(state.heats)
         self.sheets: Shelf[ScoreSheet] = Shelf(state.sheets)
         self.reruns: Shelf[tuple[Rerun, ...]] = Shelf(state.reruns)
+        self.line_ups: Shelf[LineUp] = Shelf(state.line_ups)
+        self.stood_down: Shelf[int] = Shelf(state.stood_down)
         self.unplaced: Shelf[KeptReport] = Shelf(state.unplaced)
         self.lane_notes: Shelf[tuple[KeptNote, ...]] = Shelf(state.lane_notes)
         self.postings: Shelf[Posting] = Shelf(state.postings)
@@ -153,6 +156,8 @@ class Builder:
             heats=self.heats.view,
             sheets=self.sheets.view,
             reruns=self.reruns.view,
+            line_ups=self.line_ups.view,
+            stood_down=self.stood_down.view,
             unplaced=self.unplaced.view,
             lane_notes=self.lane_notes.view,
             postings=self.postings.view,

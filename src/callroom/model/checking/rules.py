@@ -19,9 +19,9 @@ def check_rules(event: Event) -> Iterator[Finding]:
     for workout in event.rules.embargo:
         if workout not in known:
             yield RULES.found("rules.embargo_unknown", "rules.embargo", workout=workout)
-    for field in ("appeal_window_s", "substitution_deadline_s"):
+    for field in ("appeal_window_s", "substitution_deadline_s", "substitutions"):
         number = getattr(event.rules, field)
-        if number < 0:
+        if number is not None and number < 0:
             yield RULES.found("rules.number_negative", f"rules.{field}", field=field, number=number)
 
 

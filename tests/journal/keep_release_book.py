@@ -87,6 +87,7 @@ def main() -> None:
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
+    do(ask.carry_book_on(2, book.state.seq))
     keep_the_money(do)
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))

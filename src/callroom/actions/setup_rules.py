@@ -94,6 +94,13 @@ def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
     _need_possible(case, plan)
 
 
+def book_carried(case: Case, body: bodies.BookCarried) -> None:
+    """The next generation, from the very entry that the copy ends with."""
+    wanted = case.state.generation + 1
+    if body.generation != wanted or body.after_seq != case.state.seq:
+        raise Stale("carry.other_generation", given=body.generation, wanted=wanted)
+
+
 def screen_set(case: Case, body: bodies.ScreenSet) -> None:
     """Each part stays long enough to be read, and short enough to wait for."""
     del case

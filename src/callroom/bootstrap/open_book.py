@@ -19,7 +19,7 @@ from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
 from callroom.journal.store.side import ATTACHMENTS, DRAFTS, PEOPLE, SECRETS, Attachment
-from callroom.model import Actor, SheetRef, State
+from callroom.model import Actor, CallroomError, SheetRef, State
 from callroom.model.person import Person
 from callroom.views.history import HistoryLine
 
@@ -81,6 +81,7 @@ class OpenBook:
         self.path = path
         self.clock = clock
         self._watchers = watchers
+        self._stood_down: CallroomError | None = None
         self.doors = Doors(self, store.side(SECRETS), clock)
 
     @property
@@ -101,10 +102,18 @@ class OpenBook:
         """Have `watcher` called with every new State; returns what ends it."""
         return self._watchers.add(watcher)
 
+    def stand_down(self, cause: CallroomError) -> None:
+        """Take nothing more, for `cause`: another laptop carries on with this book."""
+        self._stood_down = cause
+
     def submit(
         self, actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
     ) -> Future[Receipt]:
         """Queue a request; the future is done once it is decided and on disk."""
+        if self._stood_down is not None:
+            refused: Future[Receipt] = Future()
+            refused.set_exception(self._stood_down)
+            return refused
         return self.store.submit(
             Submission(
                 actor=actor.name,

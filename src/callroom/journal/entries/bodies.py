@@ -360,6 +360,13 @@ class TrainingTaken(Body, frozen=True):
             raise ValueError(f"right is {self.right}, of {self.asked} asked")
 
 
+class BookCarried(Body, frozen=True):
+    """Another laptop carries on from a copy, whose last entry was `after_seq`."""
+
+    generation: int
+    after_seq: int
+
+
 class ScreenSet(Body, frozen=True):
     """What the screen in the hall shows from now on, whole."""
 

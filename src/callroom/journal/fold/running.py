@@ -155,6 +155,12 @@ def device_revoked(build: Builder, entry: Entry, body: bodies.DeviceRevoked) -> 
     build.touch(f"device:{body.device}")
 
 
+def book_carried(build: Builder, _entry: Entry, body: bodies.BookCarried) -> None:
+    """Count that another laptop carries on; what an older one still takes is not in this book."""
+    build.generation = body.generation
+    build.touch("book")
+
+
 def screen_set(build: Builder, _entry: Entry, body: bodies.ScreenSet) -> None:
     """Change what the hall screen shows."""
     build.screen = body.screen

@@ -3,7 +3,10 @@
 from contextlib import closing
 from pathlib import Path
 
+import msgspec
+
 from callroom.journal.store.errors import FileInTheWay, NotWritten
+from callroom.journal.store.seal import Seal
 from callroom.journal.store.side import SHARED_TABLES, BackupMade
 from callroom.journal.stores import rows
 from callroom.journal.stores.connections import connect_new, connect_reader, damage_named
@@ -39,6 +42,31 @@ def copy_book(
     except OSError as fault:
         raise NotWritten(dest, str(fault)) from fault
     return BackupMade(at_ms=at_ms, seq=seq, share=share)
+
+
+class Ending(msgspec.Struct, frozen=True, kw_only=True):
+    """How a copy ends: the seal over its last entry (None: no entry), and when that was stored.
+
+    `damage` is what SQLite finds wrong with it; empty: nothing.
+    """
+
+    seal: Seal | None
+    at_ms: int
+    damage: str
+
+
+def ending_of(copy: Path) -> Ending:
+    """Return how a copy ends, read from its own bytes."""
+    with closing(connect_reader(copy)) as connection:
+        found = connection.execute(
+            "SELECT seq, seal, at_ms FROM journal ORDER BY seq DESC LIMIT 1"
+        ).fetchone()
+        said = [str(line) for (line,) in connection.execute("PRAGMA quick_check(3)")]
+    damage = "; ".join(line for line in said if line != "ok")
+    if found is None:
+        return Ending(seal=None, at_ms=0, damage=damage)
+    seq, seal, at_ms = found
+    return Ending(seal=Seal(seq, seal or b""), at_ms=at_ms, damage=damage)
 
 
 def _copy_whole(book: Path, part: Path) -> int:

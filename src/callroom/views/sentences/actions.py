@@ -164,6 +164,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "request.stale": N_(
             "Somebody changed this while you were looking at it. Look again, then decide."
         ),
+        "carry.other_generation": N_(
+            "This copy was carried on already: it is generation {wanted}, not {given}."
+        ),
         "screen.each_s": N_(
             "A part of the hall screen stays for {least} to {most} seconds, not {given}."
         ),

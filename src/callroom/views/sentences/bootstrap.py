@@ -7,6 +7,27 @@ from callroom.model.words import N_
 
 SENTENCES: Mapping[str, str] = MappingProxyType(
     {
+        "carry.superseded": N_(
+            "Another laptop ({machine}) carries on with this book, at {address}. Nothing more is"
+            " taken here; what waits on a phone stays there until it is led to the other one."
+        ),
+        "carry.no_copy": N_(
+            "There is no copy of a book in {folder}. While a book is served, one is kept with"
+            " callroom serve BOOK --keep FOLDER."
+        ),
+        "carry.several": N_("There are several copies in {folder}: {copies}. Name one of them."),
+        "carry.still_served": N_(
+            "The book is still being served, at {address}. Two laptops must not take scores for"
+            " one book: stop that one first. If it is another server that answers there, say"
+            " --although-served."
+        ),
+        "carry.taken": N_(
+            "{machine} carries on with this copy already, since {at} (UTC). Two laptops must not"
+            " take scores for one book. If that one never began, say --again."
+        ),
+        "carry.not_whole": N_(
+            "The copy is not what was written: {reason}. Use an older copy, or a backup."
+        ),
         "passphrase.length": N_(
             "A passphrase has {least} to {most} characters. A short sentence is easy to remember."
         ),

@@ -20,7 +20,7 @@ def test_the_scenarios_worked_by_hand() -> None:
     assert (likely.income, likely.costs, likely.net) == (1_640_00, 1_320_00, 320_00)
     assert (full.income, full.costs, full.net) == (2_256_00, 1_380_00, 876_00)
     # A pair brings 120 less two lunches of 7.50: 105.
-    assert (likely.fixed, likely.per_team) == (-520_00, 105_00)
+    assert (likely.fixed, likely.per_team) == (-520_00, Fraction(105_00))
     assert (careful.break_even, likely.break_even, full.break_even) == (8, 5, 4)
     assert likely.for_goal == 15
 

@@ -77,7 +77,7 @@ class EveryDay(RuleBasedStateMachine):
         if known + more >= 0:
             self._try(counted(place, known + more, more, line), **{place: more})
 
-    @precondition(lambda self: payments(self.treasury.bookings))
+    @precondition(lambda self: bool(payments(self.treasury.bookings)))
     @rule(
         data=st.data(), place=PLACES, how=st.sampled_from(["refund", "gift", "move", "next_year"])
     )
@@ -101,7 +101,7 @@ class EveryDay(RuleBasedStateMachine):
             **({place: -amount} if how == "refund" else {}),
         )
 
-    @precondition(lambda self: self.treasury.bookings)
+    @precondition(lambda self: bool(self.treasury.bookings))
     @rule(data=st.data())
     def correct(self, data: st.DataObject) -> None:
         booking = data.draw(st.sampled_from(self.treasury.bookings))

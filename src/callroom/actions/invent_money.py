@@ -40,11 +40,11 @@ GIVERS: Mapping[str, str] = MappingProxyType(
 
 _PLANNED: Mapping[str, int] = MappingProxyType(
     {
-        "sponsors": 900,
+        "sponsors": 600,
         "donations": 400,
         "stalls": 350,
         "raffle": 250,
-        "hire": 650,
+        "hire": 1_450,
         "insurance": 180,
         "shirts": 0,
         "food": 220,
@@ -91,7 +91,8 @@ def invented_budget(event: Event) -> Budget:
         )
         for line in start.lines
     )
-    return replace(start, lines=lines, goal=4_000 * unit, on_screen=True)
+    places = sum(one.count for one in start.scenarios[-1].teams)
+    return replace(start, lines=lines, goal=(places * 120 + 500) * unit, on_screen=True)
 
 
 def _unit(currency: str) -> int:
@@ -157,7 +158,7 @@ class _Day:
         yield self._received("sponsors", 500, place="bank", giver="invented-1", may_name=True)
         yield Received(day=self._today, line="sponsors", goods="forty loaves", giver="invented-1")
         yield self._received("donations", 260, place="bank", giver="invented-3", may_name=True)
-        yield self._spent("hire", 640, place="bank")
+        yield self._spent("hire", 1_420, place="bank")
         yield self._spent("insurance", 180, place="bank")
         yield self._spent("prizes", 45, place="box")
         if self._counters:

@@ -26,7 +26,8 @@ def _places(budget: Budget, now: Standing, bookings: tuple[Booking, ...]) -> Ite
         amount = now.places[place.id]
         if place.sort == "cash" and amount < 0:
             yield _found("money.cash_below", "error", place=place.name)
-        if place.sort == "cash" and _uncounted(place.id, bookings):
+        # An empty till need not be counted again after its count.
+        if place.sort == "cash" and amount and _uncounted(place.id, bookings):
             yield _found("money.not_counted", "warning", place=place.name)
         if place.sort == "card" and amount:
             yield _found("money.card_waits", "note", place=place.name)
@@ -56,15 +57,14 @@ def _people(now: Standing) -> Iterator[Finding]:
 
 def _receipts(budget: Budget, bookings: tuple[Booking, ...]) -> Iterator[Finding]:
     names = {line.id: line.name for line in budget.lines}
-    for booking in bookings:
-        deed = booking.deed
-        if booking.stands and isinstance(deed, Spent) and not deed.receipt:
-            yield _found(
-                "money.no_receipt",
-                "note",
-                line=names.get(deed.line, deed.line),
-                booking=booking.seq,
-            )
+    without = [
+        names.get(booking.deed.line, booking.deed.line)
+        for booking in bookings
+        if booking.stands and isinstance(booking.deed, Spent) and not booking.deed.receipt
+    ]
+    if without:
+        lines = ", ".join(dict.fromkeys(without))
+        yield _found("money.no_receipt", "note", count=len(without), lines=lines)
 
 
 def _promised(bookings: tuple[Booking, ...], promises: tuple[Promise, ...]) -> Iterator[Finding]:

@@ -94,7 +94,7 @@ def _letter(letter: Letter, view: Letters, words: NullTranslations) -> Payload:
             cause=view.head.cause or say("a good cause"),
         ),
         "heads": [say("Day"), say("For"), say("Received"), say("Worth in return"), say("Given")],
-        "rows": [_row(one, view.currency) for one in letter.lines],
+        "rows": [_row(one, view.currency) for one in letter.lines if one.told.paid],
         "total": money(letter.paid, view.currency),
         "total_label": say("Together"),
         "goods": [

@@ -44,7 +44,7 @@ def statement_payload(view: Statement, words: NullTranslations) -> dict[str, obj
         "counted": [_count(one, currency, words) for one in view.counts]
         or [say("No cash was counted.")],
         "open_title": say("Still open"),
-        "open": [sentence(one, say) for one in told.findings],
+        "open": [sentence(one, say) for one in told.findings if one.rule != "money.promises_open"],
         "promised": say("Promised and not received, in no total: {amount}.").format(
             amount=money(told.promised, currency)
         )
@@ -114,6 +114,10 @@ def _count(one: CountLine, currency: str, words: NullTranslations) -> str:
     )
     if not one.booked:
         return words.gettext("{count}; as the book had it.").format(count=said)
+    if one.booked < 0:
+        return words.gettext("{count}; {missing} less than the book had, on {line}.").format(
+            count=said, missing=amount(-one.booked, currency), line=one.line
+        )
     return words.gettext("{count}; {booked} of it new, on {line}.").format(
         count=said, booked=amount(one.booked, currency), line=one.line
     )

@@ -74,7 +74,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "money.cash_below": N_(
             "{place} would hold less than nothing. Something is booked twice, or not at all."
         ),
-        "money.no_receipt": N_("A cost on “{line}” has no receipt (booking {booking})."),
+        "money.no_receipt": N_("Costs without a receipt: {count}, on {lines}."),
         "money.not_counted": N_("{place} was not counted since money last moved there."),
         "money.card_waits": N_("{place} has not been paid out."),
         "money.float_out": N_("Money lent for the tills has not been given back."),

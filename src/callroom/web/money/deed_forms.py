@@ -4,10 +4,13 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import Any, Literal, get_args
 
+import msgspec
+
 from callroom.model import CallroomError, Event, Finding
 from callroom.model.currency import read_amount
 from callroom.model.money import (
     AnyDeed,
+    Budget,
     Counted,
     Pieces,
     Received,
@@ -22,6 +25,14 @@ Form = Literal["received", "spent", "moved", "promised", "counted"]
 FORMS: tuple[Form, ...] = get_args(Form)
 
 
+class MoneyAsKnown(msgspec.Struct, frozen=True, kw_only=True):
+    """What a form is read against: the event, its budget, and what day it is at the venue."""
+
+    event: Event
+    budget: Budget
+    today: date
+
+
 class DeedReader:
     """Reads the fields of one form; what cannot be read is kept in `faults`.
 
@@ -30,12 +41,15 @@ class DeedReader:
     """
 
     def __init__(
-        self, form: Posted, event: Event, today: date, known: Mapping[str, str], new_id: str
+        self,
+        form: Posted,
+        book: MoneyAsKnown,
+        known: Mapping[str, str],
+        new_id: str,
     ) -> None:
         """Read `form`; `known` are names of people by id, `new_id` begins the ids of new ones."""
         self._form = form
-        self._event = event
-        self._today = today
+        self._event, self._budget, self._today = book.event, book.budget, book.today
         self._ids = {name.casefold(): person for person, name in known.items()}
         self._new_id = new_id
         self.new_people: dict[str, str] = {}
@@ -101,10 +115,16 @@ class DeedReader:
             giver=self.person("giver"),
             team=form.text("team"),
             may_name=form.ticked("may_name"),
-            benefit=self.amount("benefit", needed=False),
+            benefit=self.amount("benefit", needed=False)
+            if form.text("benefit")
+            else self._usual_benefit(form.text("line")),
             benefit_what=form.text("benefit_what")[:200],
             promise=promise or None,
         )
+
+    def _usual_benefit(self, line_id: str) -> int:
+        lines = {line.id: line for line in self._budget.lines}
+        return lines[line_id].benefit if line_id in lines else 0
 
     def spent(self, receipt: str) -> AnyDeed | None:
         """A cost that was paid."""

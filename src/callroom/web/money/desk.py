@@ -10,6 +10,7 @@ from callroom.views.account_book import people_in
 from callroom.views.money import money_view
 from callroom.web.forms.posted import Posted
 from callroom.web.house import House, new_key
+from callroom.web.money.deed_forms import MoneyAsKnown
 
 
 async def people_named(house: House) -> Mapping[str, str]:
@@ -51,3 +52,9 @@ def today_at(house: House, event: Event) -> date:
 def form_key(form: Posted) -> str:
     """Return the key of a form, a new one if it came without."""
     return form.text("key") or new_key()
+
+
+def as_known(house: House) -> MoneyAsKnown:
+    """Return what a form is read against."""
+    event, budget = event_and_budget(house)
+    return MoneyAsKnown(event=event, budget=budget, today=today_at(house, event))

@@ -19,7 +19,7 @@ from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.money.deed_forms import DeedReader
-from callroom.web.money.desk import event_and_budget, form_key, people_named, today_at
+from callroom.web.money.desk import as_known, event_and_budget, form_key, people_named
 from callroom.web.money.pages import AccountPage, BookingPage, MoneyPage, RaisedPage
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
@@ -91,8 +91,7 @@ async def change_booking(
 ) -> Response[Any]:
     """Take a booking back, or say what becomes of a payment."""
     need_director(visitor)
-    event, _ = event_and_budget(house)
-    reader = DeedReader(form, event, today_at(house, event), {}, "")
+    reader = DeedReader(form, as_known(house), {}, "")
     try:
         if form.text("do") == "take_back":
             asked = ask_money.take_back(seq, reader.day(), form.text("reason"))

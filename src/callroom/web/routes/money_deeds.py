@@ -20,6 +20,7 @@ from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.money.deed_forms import FORMS, DeedReader
 from callroom.web.money.desk import (
+    as_known,
     event_and_budget,
     form_key,
     known_in,
@@ -69,7 +70,7 @@ async def _asked(
     event, budget = event_and_budget(house)
     key = form_key(form)
     known = await suggested_names(house)
-    reader = DeedReader(form, event, today_at(house, event), known, f"giver-{named_by(key)}")
+    reader = DeedReader(form, as_known(house), known, f"giver-{named_by(key)}")
     if deed == "promised":
         asked = _promise(reader, form)
         return asked, _people_beside(reader, form)

@@ -18,6 +18,7 @@ from callroom.actions import day
 from callroom.actions.decide import decide
 from callroom.actions.request import Request, content, kind_of
 from callroom.bootstrap.as_it_stood import states_around
+from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.fold import Batch
@@ -115,6 +116,7 @@ class FakeBook:
         self._counter = itertools.count()
 
     clock_speed = 1
+    standby_copy: CopyKept | None = None
 
     def now_ms(self) -> int:
         if self._now_ms is not None:

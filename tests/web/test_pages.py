@@ -41,6 +41,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/money/account": {"director"},
     "/director/money/budget": {"director"},
     "/director/screen": {"director"},
+    "/director/standby": {"director"},
     "/director/plan": {"director"},
     "/director/plan/compare?before=0&after=0": {"director"},
     "/director/workouts": {"director"},

@@ -5,6 +5,7 @@ import logging
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
 from pathlib import Path
+from typing import Protocol
 
 import msgspec
 
@@ -13,6 +14,7 @@ from callroom.actions.request import Request, content
 from callroom.bootstrap.as_it_stood import states_around
 from callroom.bootstrap.clocks import Clock
 from callroom.bootstrap.codec import CODEC
+from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.doors import Doors
 from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
@@ -64,6 +66,14 @@ class Watchers:
                 _log.exception("a watcher failed at seq %d", state.seq)
 
 
+class Standby(Protocol):
+    """What keeps a copy for another laptop."""
+
+    @property
+    def kept(self) -> CopyKept:
+        """How the copy stands."""
+
+
 class OpenBook:
     """One event's book, open for asking and for reading."""
 
@@ -81,6 +91,7 @@ class OpenBook:
         self.path = path
         self.clock = clock
         self._watchers = watchers
+        self.standby: Standby | None = None
         self._stood_down: CallroomError | None = None
         self.doors = Doors(self, store.side(SECRETS), clock)
 
@@ -101,6 +112,11 @@ class OpenBook:
     def watch(self, watcher: Watcher) -> Callable[[], None]:
         """Have `watcher` called with every new State; returns what ends it."""
         return self._watchers.add(watcher)
+
+    @property
+    def standby_copy(self) -> CopyKept | None:
+        """How the copy for another laptop stands; None: none is kept."""
+        return self.standby.kept if self.standby is not None else None
 
     def stand_down(self, cause: CallroomError) -> None:
         """Take nothing more, for `cause`: another laptop carries on with this book."""

@@ -10,6 +10,7 @@ from typing import Self
 
 import msgspec
 
+from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.open_book import OpenBook
 from callroom.bootstrap.standby_files import CopyNote, StandbyFiles, TakenMark, digest_of
 from callroom.journal.store.side import BACKUPS, BackupMade
@@ -26,19 +27,6 @@ _SHARE = 3
 _LOOK_S = 0.5
 
 _log = logging.getLogger("callroom.bootstrap")
-
-
-class Kept(msgspec.Struct, frozen=True, kw_only=True):
-    """How the rolling copy stands, for the director to see.
-
-    `note` is about the last copy (None: none yet), `failing` why the last try did not
-    succeed (empty: it did), `taken` by whom the book was carried on from here.
-    """
-
-    folder: str
-    note: CopyNote | None = None
-    failing: str = ""
-    taken: TakenMark | None = None
 
 
 class StandbyKeeper:
@@ -61,7 +49,7 @@ class StandbyKeeper:
         self._addresses = addresses
         self._stop = threading.Event()
         self._thread = threading.Thread(target=self._run, name="standby", daemon=True)
-        self.kept = Kept(folder=str(folder))
+        self.kept = CopyKept(folder=str(folder))
         taken = self._taken()
         if taken is not None:
             raise superseded_by(taken)
@@ -145,7 +133,7 @@ class StandbyKeeper:
                 _log.warning("the copy for another laptop cannot be kept: %s", fault)
             self.kept = msgspec.structs.replace(self.kept, failing=str(fault))
             return False
-        self.kept = Kept(folder=self.kept.folder, note=note)
+        self.kept = CopyKept(folder=self.kept.folder, note=note)
         return True
 
     def _taken(self) -> TakenMark | None:

@@ -27,6 +27,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "export": ("results", "export"),
         "backup": ("keeping", "backup"),
         "verify": ("keeping", "verify"),
+        "carry-on": ("carrying_on", "carry_on_"),
     }
 )
 

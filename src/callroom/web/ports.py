@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import Any, Protocol
 
 from callroom.actions.request import Request
+from callroom.bootstrap.copy_kept import CopyKept
 from callroom.model import Actor, Role, SheetRef, State
 from callroom.model.person import Person
 from callroom.views.history import HistoryLine
@@ -96,6 +97,10 @@ class Book(Protocol):
 
     def around(self, seq: int, /) -> tuple[State, State]:
         """Return the State before and after the request of entry `seq`; reads from disk."""
+
+    @property
+    def standby_copy(self) -> CopyKept | None:
+        """How the copy for another laptop stands; None: none is kept."""
 
     def seal(self, seq: int, /) -> str:
         """Return the printed seal over an entry; empty if there is none."""

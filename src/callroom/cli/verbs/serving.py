@@ -1,12 +1,16 @@
 """The verb that serves a book to browsers and phones."""
 
+import contextlib
 import signal
 import webbrowser
 from pathlib import Path
 
 import click
+import msgspec
 
 from callroom.bootstrap.books import open_book
+from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.standby_keeper import StandbyKeeper
 from callroom.cli.rehearsal import Stage
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
@@ -28,6 +32,11 @@ EVERYWHERE = "0.0.0.0"  # noqa: S104 - phones in the hall must reach it; asked f
     type=click.Path(file_okay=False, path_type=Path),
     help="Keep a copy of the public pages in this folder, for any static host.",
 )
+@click.option(
+    "--keep",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="Keep a copy of the book in this folder (a stick, a share): another laptop carries on.",
+)
 @click.option("--browser/--no-browser", default=True, help="Open a browser on it.")
 @json_option
 @answering
@@ -37,35 +46,73 @@ def serve(
     port: int,
     address: str,
     copy_to: Path | None,
+    keep: Path | None,
     browser: bool,
     as_json: bool,
 ) -> None:
     """Serve a book: pages, lane pads, live standings. Stop with Ctrl-C."""
-    if copy_to is not None:
-        CopyFolder(copy_to)  # said now if it is not fit, not in the middle of the day
-    opened = open_book(Path(book))
+    wanted = Serving(
+        hall=hall, port=port, address=address, copy_to=copy_to, keep=keep, browser=browser
+    )
+    serve_book(Path(book), wanted, as_json=as_json)
+
+
+class Serving(msgspec.Struct, frozen=True, kw_only=True):
+    """How a book is served: to whom, where, and which copies are kept of it."""
+
+    hall: bool
+    port: int
+    address: str
+    copy_to: Path | None
+    keep: Path | None
+    browser: bool
+
+
+def serve_book(path: Path, wanted: Serving, *, as_json: bool) -> None:
+    """Serve a book until the process is told to stop."""
+    if wanted.copy_to is not None:
+        CopyFolder(wanted.copy_to)  # said now if it is not fit, not in the middle of the day
+    opened = open_book(path)
     try:
-        host = EVERYWHERE if hall else "127.0.0.1"
-        copies = str(copy_to or "")
-        with Stage(opened, host=host, port=port, address=address, copy_to=copies) as stage:
+        host = EVERYWHERE if wanted.hall else "127.0.0.1"
+        stage = Stage(
+            opened,
+            host=host,
+            port=wanted.port,
+            address=wanted.address,
+            copy_to=str(wanted.copy_to or ""),
+        )
+        with stage, _kept(opened, wanted, stage):
             if as_json:
                 say_json({"url": stage.url, "port": stage.port})
             else:
-                progress(
-                    _("{book} is served at {url}. Stop with Ctrl-C.").format(
-                        book=book, url=stage.url
-                    )
-                )
-            event = opened.state.event
-            told = address or (event.address if event is not None else "")
-            if hall and not as_json:
-                progress(_for_phones(told, WebSettings(hosts=own_addresses(), port=stage.port)))
-            if browser:
+                _say_where(opened, wanted, stage)
+            if wanted.browser:
                 webbrowser.open(stage.url)
             stop_on_request()
             stage.wait()
     finally:
         opened.close()
+
+
+def _kept(
+    book: OpenBook, wanted: Serving, stage: Stage
+) -> contextlib.AbstractContextManager[object]:
+    """Return what keeps a copy for another laptop, if one was asked for."""
+    if wanted.keep is None:
+        return contextlib.nullcontext()
+    settings = WebSettings(hosts=own_addresses() if wanted.hall else (), port=stage.port)
+    book.standby = StandbyKeeper(book, wanted.keep, open_to_phones(settings))
+    return book.standby
+
+
+def _say_where(book: OpenBook, wanted: Serving, stage: Stage) -> None:
+    said = _("{book} is served at {url}. Stop with Ctrl-C.")
+    progress(said.format(book=book.path.name, url=stage.url))
+    event = book.state.event
+    told = wanted.address or (event.address if event is not None else "")
+    if wanted.hall:
+        progress(_for_phones(told, WebSettings(hosts=own_addresses(), port=stage.port)))
 
 
 def _for_phones(address: str, settings: WebSettings) -> str:

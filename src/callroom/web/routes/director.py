@@ -18,6 +18,7 @@ from callroom.web.errors import Unreadable
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.house import ROLES_BY_CODE, Asked, House, need_director, new_key
+from callroom.web.qr import qr_svg
 
 MOST_CODES = 40
 
@@ -95,7 +96,7 @@ async def make_codes(
     page = CodesPage(
         role=role,
         label=label,
-        codes=tuple((code, _qr(f"{address}/join/{code}")) for code in codes),
+        codes=tuple((code, qr_svg(f"{address}/join/{code}")) for code in codes),
         address=address,
         reachable=leads_here(address, house.settings),
         elsewhere=open_to_phones(house.settings),

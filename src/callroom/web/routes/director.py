@@ -1,10 +1,8 @@
 """The director's own pages: at the machine itself or over TLS only."""
 
 import asyncio
-import io
 from typing import Any
 
-import segno
 from litestar import Response, get, post
 from litestar.response import Redirect
 
@@ -116,24 +114,6 @@ def _address(request: Asked, house: House) -> str:
     event = house.state.event
     said = house.settings.address or (event.address if event is not None else "")
     return (said or str(request.base_url)).rstrip("/")
-
-
-def _qr(text: str) -> str:
-    """Return the QR code of `text` as SVG that goes into a page."""
-    picture = io.BytesIO()
-    segno.make_qr(text, error="m").save(
-        picture,
-        kind="svg",
-        xmldecl=False,
-        svgns=True,
-        omitsize=True,
-        border=2,
-        svgclass="qr",
-        lineclass=None,
-        light="#fff",
-        dark="#000",
-    )
-    return picture.getvalue().decode()
 
 
 HANDLERS = (show_director, show_devices, revoke, make_codes, show_no_codes)

@@ -149,7 +149,7 @@ def test_a_flood_from_one_device_is_slowed_and_others_are_not() -> None:
 def test_the_time_and_health_are_told() -> None:
     book = example_book()
     with client_of(book) as client:
-        assert client.get("/time").json() == {"now_ms": book.now_ms()}
+        assert client.get("/time").json() == {"now_ms": book.now_ms(), "speed": 1}
         health = client.get("/health").json()
     assert health == {"status": "ok", "seq": book.state.seq, "rehearsal": False}
 

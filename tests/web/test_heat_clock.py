@@ -186,10 +186,3 @@ def test_the_public_reads_no_part_of_a_workout_that_is_not_released() -> None:
     seen = floor_clock(book.state, heat.floor, Audience(public=True))
     assert seen.face is not None
     assert {span.name for span in seen.face.spans} == {""}
-
-
-def test_the_servers_time_says_how_fast_it_runs() -> None:
-    book = example_book()
-    with client_of(book) as client:
-        said = client.get("/time").json()
-    assert said == {"now_ms": book.now_ms(), "speed": 1}

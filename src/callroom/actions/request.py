@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from types import MappingProxyType
-from typing import cast
+from typing import Annotated, cast
 
 import msgspec
 
@@ -26,12 +26,15 @@ class Request(msgspec.Struct, frozen=True, kw_only=True):
     seen_at_ms, clock_error_ms
         For reports: when it was seen by the device's clock [ms, UTC], and how wrong that
         clock is known to be at most [ms].
+    initials
+        Whose word it is that a count is right. A person's, so it goes beside the journal.
     """
 
     proposals: tuple[Asked, ...]
     basis: Mapping[str, int] = {}
     seen_at_ms: int | None = None
     clock_error_ms: int | None = None
+    initials: str = ""
 
 
 NAMES: Mapping[type, str] = MappingProxyType({kind.body: name for name, kind in KINDS.items()})
@@ -45,6 +48,7 @@ class PostedEntry(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     basis: dict[str, int] = {}
     seen_at_ms: int | None = None
     clock_error_ms: int | None = None
+    initials: Annotated[str, msgspec.Meta(max_length=8)] = ""
 
 
 def read_posted(raw: bytes) -> Request:
@@ -64,6 +68,7 @@ def read_posted(raw: bytes) -> Request:
         basis=posted.basis,
         seen_at_ms=posted.seen_at_ms,
         clock_error_ms=posted.clock_error_ms,
+        initials=posted.initials.strip(),
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from types import MappingProxyType
 from typing import Any
 
-from callroom.journal.entries import Entry, bodies, verdict_bodies
+from callroom.journal.entries import Entry, bodies, clock_bodies, verdict_bodies
 from callroom.model import ScoreReport
 from callroom.model.score import SheetRef
 from callroom.views.history import HistoryLine
@@ -39,6 +39,11 @@ _TELLS: Mapping[type, Told] = MappingProxyType(
             "counts": body.counts,
             "reason": body.reason,
         },
+        clock_bodies.CreditGiven: lambda body: {
+            "deed": "credited",
+            "seconds": -body.seconds,
+            "reason": body.reason,
+        },
         bodies.PenaltyLifted: lambda body: {
             "deed": "penalty_lifted",
             "about_seq": body.penalty_seq,
@@ -49,7 +54,11 @@ _TELLS: Mapping[type, Told] = MappingProxyType(
 
 
 def score_history(
-    read: Iterable[tuple[Entry, Any]], ref: SheetRef, heat: str
+    read: Iterable[tuple[Entry, Any]],
+    ref: SheetRef,
+    heat: str,
+    *,
+    signed: Mapping[str, str] = MappingProxyType({}),
 ) -> Iterator[HistoryLine]:
     """Give what happened to one score, in order.
 
@@ -59,13 +68,16 @@ def score_history(
         The journal's entries with their decoded bodies.
     heat
         The heat in which the team does the workout, whose confirmations concern the score.
+    signed
+        The initials under reports, by ``"<device>/<key>"`` of the request that brought them.
     """
     named = (ref.workout, ref.part, ref.team, ref.attempt)
     appeals = _Appeals(ref)
     for entry, body in read:
         told = _TELLS.get(type(body))
         if told is not None and (body.workout, body.part, body.team, body.attempt) == named:
-            yield _line(entry, **told(body))
+            initials = signed.get(f"{entry.device}/{entry.key}", "")
+            yield _line(entry, signed=initials, **told(body))
         elif isinstance(body, bodies.AmendmentMade) and body.workout.id == ref.workout:
             yield _line(entry, deed="amended", reason=body.what)
         elif (heard := appeals.told(body)) is not None:
@@ -74,6 +86,10 @@ def score_history(
             yield _line(entry, deed="confirmed")
         elif isinstance(body, bodies.HeatReopened) and body.heat == heat:
             yield _line(entry, deed="reopened", reason=body.reason)
+        elif isinstance(body, clock_bodies.HeatStopped) and body.heat == heat:
+            yield _line(entry, deed="stopped", reason=body.reason)
+        elif isinstance(body, clock_bodies.StopRuled) and body.heat == heat:
+            yield _line(entry, deed="stop_ruled", reason=body.reason)
 
 
 class _Appeals:

@@ -20,9 +20,9 @@ from callroom.bootstrap.history import score_history
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
-from callroom.journal.store.side import ATTACHMENTS, DRAFTS, PEOPLE, SECRETS, Attachment
+from callroom.journal.store.side import ATTACHMENTS, DRAFTS, NOTES, PEOPLE, SECRETS, Attachment
 from callroom.model import Actor, CallroomError, SheetRef, State
-from callroom.model.person import Person
+from callroom.model.person import Note, Person
 from callroom.views.history import HistoryLine
 
 Watcher = Callable[[State], None]
@@ -30,6 +30,9 @@ Announce = Callable[[int, str], object]
 """Says beside the book on which port its server answers, and which token it asks for."""
 
 _log = logging.getLogger("callroom.bootstrap")
+
+# Where the initials under counts are kept, by device and key of the request.
+_SIGNED = "signed/"
 
 
 class Outcome(msgspec.Struct, frozen=True, kw_only=True):
@@ -139,9 +142,16 @@ class OpenBook:
                 decide=lambda state: decide(state, actor, request, self.now_ms()),
                 seen_at_ms=request.seen_at_ms,
                 clock_error_ms=request.clock_error_ms,
-                beside=beside,
+                beside=(*beside, *self._signed(actor, request, key)),
             )
         )
+
+    def _signed(self, actor: Actor, request: Request, key: str) -> tuple[SideWrite, ...]:
+        """Keep the initials under a count where they can be erased, not in the journal."""
+        if not request.initials:
+            return ()
+        note = Note(text=request.initials, author=actor.name, at_ms=self.now_ms())
+        return (NOTES.put(f"{_SIGNED}{actor.device}/{key}", note),)
 
     async def ask(
         self, actor: Actor, request: Request, *, key: str, beside: tuple[SideWrite, ...] = ()
@@ -168,7 +178,9 @@ class OpenBook:
         `heat` is the one in which the team does the workout.
         """
         read = ((entry, CODEC.body(entry)) for entry in self.store.entries())
-        return tuple(score_history(read, ref, heat))
+        notes = self.store.side(NOTES).all(_SIGNED)
+        signed = {name.removeprefix(_SIGNED): note.text for name, note in notes.items()}
+        return tuple(score_history(read, ref, heat, signed=signed))
 
     def around(self, seq: int) -> tuple[State, State]:
         """Return the State before and after the request of entry `seq`; reads the whole journal."""
@@ -182,6 +194,10 @@ class OpenBook:
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
         return self.store.side(PEOPLE).all()
+
+    def notes(self, prefix: str) -> Mapping[str, Note]:
+        """Return the notes whose name begins so, by name; for private pages only."""
+        return self.store.side(NOTES).all(prefix)
 
     def attachment(self, name: str) -> Attachment | None:
         """Return a file kept in the book, or None."""

@@ -62,7 +62,7 @@ class LaneNote(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=
 class LogMark(msgspec.Struct, frozen=True, forbid_unknown_fields=True, array_like=True, gc=False):
     """One touch of the log that travels with a score.
 
-    `at_ms` counts from the zero of the heat's clock, or from the first touch where no clock
+    `at_ms` counts from the zero of the part's own clock, or from the first touch where no clock
     was started; `n` is what was added, or for ``total`` the count that was typed.
     """
 

@@ -17,6 +17,9 @@ Deed = Literal[
     "confirmed",
     "reopened",
     "amended",
+    "credited",
+    "stopped",
+    "stop_ruled",
     "appealed",
     "appeal_upheld",
     "appeal_rejected",
@@ -46,6 +49,8 @@ class HistoryLine(msgspec.Struct, frozen=True, kw_only=True):
         the team says.
     number
         Of an appeal its number.
+    signed
+        Of a report the initials under it; they are kept apart from the journal.
     """
 
     seq: int
@@ -60,3 +65,4 @@ class HistoryLine(msgspec.Struct, frozen=True, kw_only=True):
     counts: int = 0
     reason: str = ""
     number: int = 0
+    signed: str = ""

@@ -2,18 +2,36 @@
 
 import msgspec
 
-from callroom.model import Event, Heat, NotFound, Part, Ruling, State, Team, milliseconds
+from callroom.model import (
+    Event,
+    Heat,
+    HeatRun,
+    NotFound,
+    Part,
+    Ruling,
+    State,
+    Team,
+    clock_spans,
+    milliseconds,
+)
 from callroom.model.lanes import attempts
 from callroom.model.mass import MassUnit
+from callroom.model.movement import Cost
 from callroom.model.steps import Step, steps, total_counts
+from callroom.model.workout import Unit
 from callroom.views import wording, work_wording
+from callroom.views.clock_wording import FaceSpan, face_spans
+from callroom.views.codes import CardRef, card_code, spaced
 from callroom.views.rulings import unseen_rulings
 from callroom.views.work import WorkRow, part_work
 from callroom.views.work_wording import Speech
 
 
 class PadStep(msgspec.Struct, frozen=True, kw_only=True):
-    """One task of one round as the pad shows it; see :class:`callroom.model.steps.Step`."""
+    """One task of one round as the pad shows it; see :class:`callroom.model.steps.Step`.
+
+    `carried`: one object that may be handed over, so that the pad asks who has it.
+    """
 
     task: str
     round_number: int
@@ -22,7 +40,16 @@ class PadStep(msgspec.Struct, frozen=True, kw_only=True):
     minds: tuple[str, ...]
     counts: int
     mark: int
+    unit: Unit
+    carried: bool
     split: bool
+
+
+class PadReason(msgspec.Struct, frozen=True, kw_only=True):
+    """A reason not to count, as it stands on a key, and what it costs the team."""
+
+    label: str
+    cost: Cost
 
 
 class PadRound(msgspec.Struct, frozen=True, kw_only=True):
@@ -65,8 +92,8 @@ class PadPart(msgspec.Struct, frozen=True, kw_only=True):
 class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     """Everything about one lane of one heat.
 
-    `reasons` gives the short labels of the no-reps by task. `no_lane`: why nobody stands
-    here (empty: somebody does).
+    `reasons` gives the no-reps by task, `places` those of the line-up, `clock` the stretches
+    of the heat's clock, `card` the code of the paper card of this lane.
     """
 
     heat: str
@@ -84,7 +111,10 @@ class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     start_ms: int
     mass_unit: MassUnit
     parts: tuple[PadPart, ...]
-    reasons: dict[str, tuple[str, ...]]
+    reasons: dict[str, tuple[PadReason, ...]]
+    places: tuple[str, ...]
+    clock: tuple[FaceSpan, ...]
+    card: str
     rehearsal: bool
 
 
@@ -103,22 +133,34 @@ class PadRuling(msgspec.Struct, frozen=True, kw_only=True):
     withdrawn: bool
 
 
+class PadOther(msgspec.Struct, frozen=True, kw_only=True):
+    """Another device that has this lane open, and what it has counted in a part."""
+
+    part: str
+    done: int
+
+
 class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     """What may change under a pad: the server's time, and how far the heat is [ms, UTC].
 
     `team` is who the plan now has in the lane (empty: nobody), `attempt` which of its
     attempts is to be counted, `amendment` by which the workout now stands; `other_reports` how many reports of it other devices have
-    sent; `rulings` what this device has yet to acknowledge. The heat's clock is not that of a re-run: `zero_ms` is None then.
+    sent, `others` which have the lane open; `rulings` what this device has yet to acknowledge.
+    A re-run has a clock of its own. `held_ms` is where the clock was held, `stopped` why it
+    was stopped before its end.
     """
 
     now_ms: int
     stage: str
     zero_ms: int | None
+    held_ms: int | None
+    stopped: str
     team: str
     attempt: int
     amendment: int
     revision: int
     other_reports: int
+    others: tuple[PadOther, ...]
     rulings: tuple[PadRuling, ...]
 
 
@@ -157,17 +199,23 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
         start_ms=milliseconds(event.instant(heat.start_s)),
         mass_unit=event.mass_unit,
         parts=parts,
-        reasons={
-            task: reasons
-            for task, row in rows.items()
-            if (reasons := work_wording.no_rep_reasons(row, speech))
-        },
+        reasons={task: reasons for task, row in rows.items() if (reasons := _reasons(row, speech))},
+        places=tuple(dict.fromkeys(athlete.place for athlete in team.athletes)),
+        clock=face_spans(clock_spans(workout), speech.words),
+        card=_card(state, event, workout.id, team.id),
         rehearsal=state.rehearsal,
     )
 
 
 def pad_now(
-    state: State, heat_id: str, lane: int, *, device: str, now_ms: int, speech: Speech
+    state: State,
+    heat_id: str,
+    lane: int,
+    *,
+    device: str,
+    now_ms: int,
+    speech: Speech,
+    others: tuple[PadOther, ...] = (),
 ) -> PadNow:
     """Return what may have changed under a pad; a heat that is gone has nobody in its lanes."""
     heats = state.plan.heats if state.plan is not None else ()
@@ -175,7 +223,7 @@ def pad_now(
     run = state.heat_run(heat_id)
     team = next((place.team for place in heat.lanes if place.lane == lane), "") if heat else ""
     attempt = attempts(state, heat.workout, team) if heat is not None else 1
-    others = {
+    reported = {
         kept.device
         for sheet in (state.sheets.values() if heat is not None else ())
         if heat is not None
@@ -186,14 +234,26 @@ def pad_now(
     return PadNow(
         now_ms=now_ms,
         stage=run.stage,
-        zero_ms=run.started_ms if attempt == 1 else None,
+        zero_ms=run.started_ms if attempt == 1 else _rerun_zero(state, heat, team, attempt),
+        held_ms=_held_ms(run) if attempt == 1 else None,
+        stopped=run.stop.reason if run.stop is not None and attempt == 1 else "",
         team=team,
         attempt=attempt,
         amendment=state.amendment_number(heat.workout) if heat is not None else 0,
         revision=state.plan.revision if state.plan is not None else 0,
-        other_reports=len(others),
+        other_reports=len(reported),
+        others=others,
         rulings=tuple(_ruling(state, ruling, speech) for ruling in unseen_rulings(state, device)),
     )
+
+
+def _held_ms(run: HeatRun) -> int | None:
+    return run.stop.at_ms if run.stop is not None else run.finished_ms
+
+
+def _rerun_zero(state: State, heat: Heat | None, team: str, attempt: int) -> int | None:
+    reruns = state.reruns.get(f"{heat.workout}/{team}", ()) if heat is not None else ()
+    return next((rerun.started_ms for rerun in reruns if rerun.attempt == attempt), None)
 
 
 def _ruling(state: State, ruling: Ruling, speech: Speech) -> PadRuling:
@@ -286,8 +346,29 @@ def _step(step: Step, row: WorkRow, speech: Speech) -> PadStep:
         minds=tuple(text for text in (*settings, *work_wording.reminders(row, speech)) if text),
         counts=step.counts,
         mark=step.mark,
+        unit=step.unit,
+        carried=row.task.sharing == "carry",
         split=row.split and last,
     )
+
+
+def _reasons(row: WorkRow, speech: Speech) -> tuple[PadReason, ...]:
+    known = speech.catalogue.get(row.task.movement)
+    costs = {reason.label: reason.cost for reason in known.no_reps} if known is not None else {}
+    return tuple(
+        PadReason(label=label, cost=costs.get(label, "repetition"))
+        for label in work_wording.no_rep_reasons(row, speech)
+    )
+
+
+def _card(state: State, event: Event, workout_id: str, team_id: str) -> str:
+    ref = CardRef(
+        workout=workout_id,
+        team=team_id,
+        attempt=attempts(state, workout_id, team_id),
+        amendment=state.amendment_number(workout_id),
+    )
+    return spaced(card_code(event.id, ref, rehearsal=state.rehearsal))
 
 
 def _lift_says(row: WorkRow, speech: Speech) -> str:

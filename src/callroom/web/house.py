@@ -28,6 +28,7 @@ from callroom.web.errors import (
 from callroom.web.forms.posted import Posted
 from callroom.web.heat_lengths import HeatLengths
 from callroom.web.hub import Hub
+from callroom.web.lane_watch import LaneWatch
 from callroom.web.language import language_of
 from callroom.web.live_text import LiveText
 from callroom.web.pages import Page, Pages, html
@@ -67,6 +68,7 @@ class House:
         self.searches.on_change = self.hub.nudge
         self.posts = Throttle(POSTS_AT_ONCE, POSTS_PER_S)
         self.tries = Throttle(TRIES_AT_ONCE, TRIES_PER_S)
+        self.lanes = LaneWatch()
 
     @property
     def state(self) -> State:
@@ -250,4 +252,4 @@ def _as_asked(request: Asked, house: House, problem: Problem, status: int) -> Re
     return house.show(request, visitor, page, status)
 
 
-ROLES_BY_CODE: tuple[Role, ...] = ("judge", "desk", "head_judge", "crew")
+ROLES_BY_CODE: tuple[Role, ...] = ("judge", "desk", "head_judge", "crew", "first_aid")

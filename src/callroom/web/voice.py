@@ -43,6 +43,8 @@ from callroom.web.language import Language
 from callroom.web.money_voice import MoneyVoice
 from callroom.web.movements.form import MovementForm
 from callroom.web.outlook_voice import OutlookVoice
+from callroom.web.rota_voice import RotaVoice
+from callroom.web.safety_voice import SafetyVoice
 
 _ROLES = {
     "director": N_("director"),
@@ -50,6 +52,7 @@ _ROLES = {
     "desk": N_("desk"),
     "judge": N_("judge"),
     "crew": N_("crew"),
+    "first_aid": N_("first aid"),
     "public": N_("public"),
 }
 
@@ -83,6 +86,9 @@ _DEEDS = {
     "confirmed": N_("Heat confirmed"),
     "reopened": N_("Heat opened again"),
     "amended": N_("Workout amended"),
+    "credited": N_("Time credited {penalty}"),
+    "stopped": N_("The clock of the heat was stopped"),
+    "stop_ruled": N_("Ruled what counts after the stop"),
     "appealed": N_("Appeal {number}: what the team says"),
     "appeal_upheld": N_("Appeal {number} upheld"),
     "appeal_rejected": N_("Appeal {number} rejected"),
@@ -110,6 +116,16 @@ class Voice:
     def money(self) -> MoneyVoice:
         """What says money."""
         return MoneyVoice(self._state.event, self._state.budget, self._words)
+
+    @property
+    def safety(self) -> SafetyVoice:
+        """What says the values of the safety pages."""
+        return SafetyVoice(self._words)
+
+    @property
+    def rota(self) -> RotaVoice:
+        """What says the values of a rota."""
+        return RotaVoice(self._words)
 
     @property
     def outlook(self) -> OutlookVoice:

@@ -4,7 +4,7 @@ from typing import Any, ClassVar
 
 import msgspec
 from litestar import MediaType, Response, get
-from litestar.params import FromPath
+from litestar.params import FromPath, FromQuery
 
 from callroom.views.lane_pad import LanePad, lane_pad, pad_now
 from callroom.views.page_head import page_head
@@ -52,14 +52,27 @@ async def show_lane(
 
 @get("/pad/{heat:str}/{lane:int}/now")
 async def tell_lane(
-    house: InHouse, visitor: ByVisitor, heat: FromPath[str], lane: FromPath[int]
+    house: InHouse,
+    visitor: ByVisitor,
+    heat: FromPath[str],
+    lane: FromPath[int],
+    part: FromQuery[str] = "",
+    done: FromQuery[int] = 0,
 ) -> Response[Any]:
-    """The server's time, how far the heat is, who is in the lane."""
+    """The server's time, how far the heat is, who is in the lane, who else counts there."""
     need_role(visitor, "score.reported")
     device = visitor.actor.device if visitor.actor is not None else ""
     state = house.state
     speech = house.voice(state).speech
-    said = pad_now(state, heat, lane, device=device, now_ms=house.book.now_ms(), speech=speech)
+    said = pad_now(
+        state,
+        heat,
+        lane,
+        device=device,
+        now_ms=house.book.now_ms(),
+        speech=speech,
+        others=house.lanes.note((heat[:80], lane), device, part[:80], done) if part else (),
+    )
     return Response(said, media_type=MediaType.JSON)
 
 

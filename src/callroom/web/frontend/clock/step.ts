@@ -1,9 +1,7 @@
 // Says how well a page's clock is in step: within how much, or that it does not know the time.
 
+import { DOUBTFUL_MS } from "./doubt.ts";
 import { clock } from "./running.ts";
-
-// Results are cut off to whole seconds; a quarter of one is where a difference can be seen.
-export const DOUBTFUL_MS = 250;
 
 /** Write into a [data-step] what its texts [data-known, data-doubtful, data-unknown] say. */
 export function sayStep(): void {

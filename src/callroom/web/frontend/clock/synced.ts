@@ -48,6 +48,13 @@ export class SyncedClock {
     this.readings = [...this.readings.slice(1 - KEPT), reading];
   }
 
+  /** Go on from what was known before this page was opened, by the device's own clock. */
+  restore(offset: number, error: number, at: number): void {
+    if (!this.known && at <= steadyNow()) {
+      this.readings = [{ offset, trip: 2 * Math.max(0, error - WHOLE_MS), at }];
+    }
+  }
+
   /** Whether the server has ever been heard. */
   get known(): boolean {
     return this.readings.length > 0;

@@ -1,19 +1,36 @@
 // The lane pad: one judge, one lane, one heat. Works for as long as the network does not.
 
+import { passed, show } from "../clock/face.ts";
+import { keepInStep } from "../clock/sampling.ts";
+import { signalBetween } from "../clock/signals.ts";
+import { DOUBTFUL_MS } from "../clock/doubt.ts";
 import { SyncedClock, steadyNow } from "../clock/synced.ts";
-import { button, clockText, el } from "../pad/dom.ts";
+import { button, el } from "../pad/dom.ts";
+import { sayResult } from "../pad/hand_in.ts";
+import { drawHead, drawKept, drawOthers, drawWarnings } from "../pad/head.ts";
 import { Keeping, newKey, type Waiting } from "../pad/keeping.ts";
+import { notesOf } from "../pad/notes.ts";
 import { Outbox } from "../pad/outbox.ts";
 import { partZero, reportOf } from "../pad/report.ts";
 import { acknowledgement, drawRuling, unread } from "../pad/rulings.ts";
-import { drawPart, sayResult, type Looks } from "../pad/screen.ts";
-import { fold, isNews, type Mark } from "../pad/tally.ts";
+import { drawPart } from "../pad/screen.ts";
+import { drawSent } from "../pad/sent.ts";
+import type { Looks } from "../pad/sight.ts";
+import { fold, isNews, total, type Mark } from "../pad/tally.ts";
 import { laneKey, type LanePad, type PadNow, type PadPart, type PadRuling } from "../pad/work.ts";
 import { wordsFrom, type Words } from "../pad/words.ts";
 
 const LISTEN_BEFORE_MS = 2_000;
-const LISTEN_DURING_MS = 8_000;
+const LISTEN_DURING_MS = 5_000;
 const PATIENCE_MS = 6_000;
+const SILENT_MS = 20_000;
+const TICK_MS = 100;
+const STALE_MS = 800;
+const SHAKES: Readonly<Record<string, number[]>> = {
+  short: [60],
+  long: [400],
+  end: [400, 150, 400],
+};
 
 class Pad {
   private readonly root: HTMLElement;
@@ -30,10 +47,12 @@ class Pad {
     more: false,
     lift: "",
     signed: false,
+    initials: "",
   };
   private part: PadPart;
   private now: PadNow | null = null;
   private heard = 0;
+  private ticked: number | null = null;
   private waiting: readonly Waiting[] = [];
   private work: Promise<void> = Promise.resolve();
   private putOff = false;
@@ -50,6 +69,10 @@ class Pad {
       this.drawQuietly();
     });
     root.addEventListener("focusout", () => this.putOff && this.draw());
+    // Without the server a reload shows nothing at all: ask before leaving.
+    addEventListener("beforeunload", (event) => {
+      if (this.silent()) event.preventDefault();
+    });
   }
 
   /** Draw what came from outside, but never under fingers that are typing. */
@@ -61,13 +84,21 @@ class Pad {
   }
 
   async begin(): Promise<void> {
+    await this.keeping.tidy();
     for (const part of this.pad.parts) {
       this.logs.set(part.id, await this.keeping.log(this.logKey(part)));
     }
+    const last = await this.keeping.heard(laneKey(this.pad));
+    if (last !== null) {
+      this.now = last.now;
+      this.clock.restore(last.offset, last.error, last.at);
+    }
     this.waiting = await this.keeping.all();
+    this.heard = steadyNow();
     this.draw();
     this.outbox.hurry();
-    globalThis.setInterval(() => this.tick(), 100);
+    keepInStep(this.clock, () => !document.hidden, () => undefined);
+    globalThis.setInterval(() => this.tick(), TICK_MS);
     void this.listen();
   }
 
@@ -79,30 +110,60 @@ class Pad {
     return this.logs.get(this.part.id) ?? [];
   }
 
+  private done(): number {
+    return total(fold(this.part, this.marks()));
+  }
+
+  /** The zero of the heat's clock [ms, server], as told or as this judge started it. */
+  private zero(): number | null {
+    return this.now?.zero_ms ?? fold(this.part, this.marks()).started;
+  }
+
+  private doubtful(): boolean {
+    return (this.clock.error ?? Infinity) > DOUBTFUL_MS;
+  }
+
   /** Change the log: kept on the phone first, then shown. One change after the other. */
   private change(next: (marks: readonly Mark[]) => readonly Mark[]): void {
     const part = this.part;
     this.work = this.work
       .then(async () => {
-        const marks = next(this.logs.get(part.id) ?? []);
-        await this.keeping.keepLog(this.logKey(part), marks);
-        this.logs.set(part.id, marks);
+        const before = this.logs.get(part.id) ?? [];
+        const after = next(before);
+        if (after.length === before.length) return;
+        const notes = notesOf(this.pad, part, before, after, this.clock.now());
+        await this.keeping.keepLog(this.logKey(part), after, notes);
+        this.logs.set(part.id, after);
         this.draw();
+        if (notes.length > 0) this.outbox.hurry();
       })
       .catch((fault: unknown) => this.warn(this.words("The phone does not keep this: {why}", { why: String(fault) })));
   }
 
-  private send(signed: boolean): void {
-    const part = this.part;
-    const tally = fold(part, this.marks());
-    const report = reportOf(this.pad, part, tally, this.now?.zero_ms ?? null, signed);
+  private add(...marks: readonly Mark[]): void {
+    for (const mark of marks) {
+      this.change((log) => (isNews(this.part, log, mark) ? [...log, mark] : log));
+    }
+  }
+
+  private send(signed: boolean, initials: string): void {
+    const { pad, part, words } = this;
+    const report = reportOf(pad, part, this.marks(), this.now?.zero_ms ?? null, signed);
     const body = JSON.stringify({
       kind: "score.reported",
       data: report,
-      seen_at_ms: this.clock.now(),
+      seen_at_ms: Math.round(this.clock.now()),
       clock_error_ms: this.clock.error ?? undefined,
+      initials: initials === "" ? undefined : initials,
     });
-    const says = `${this.words("Lane {lane}", { lane: this.pad.lane })} · ${this.pad.team_name} · ${this.pad.workout_name} · ${sayResult(report.result, this.words)}`;
+    const says = [
+      pad.card,
+      words("Lane {lane}", { lane: pad.lane }),
+      pad.team_name,
+      pad.workout_name,
+      ...(pad.parts.length > 1 ? [part.name] : []),
+      sayResult(report.result, words),
+    ].join(" · ");
     this.looks.sending = false;
     this.looks.more = false;
     void this.outbox
@@ -115,28 +176,39 @@ class Pad {
     const patience = new AbortController();
     const timer = globalThis.setTimeout(() => patience.abort(), PATIENCE_MS);
     try {
-      const sent = steadyNow();
-      const response = await fetch(this.root.dataset["now"] ?? "", { signal: patience.signal });
-      const received = steadyNow();
+      const address = `${this.root.dataset["now"] ?? ""}?part=${encodeURIComponent(this.part.id)}&done=${this.done()}`;
+      const response = await fetch(address, { signal: patience.signal });
       if (response.ok) {
-        this.now = (await response.json()) as PadNow;
-        this.clock.note(sent, received, this.now.now_ms);
-        this.heard = received;
-        // A re-run is another sheet, and its time another clock: this page is for the old one.
-        if (this.now.attempt > this.pad.attempt && this.now.team === this.pad.team) {
-          if (this.mine().length === 0) globalThis.location.reload();
-        }
-        if (this.amended() && this.untouched()) globalThis.location.reload();
-        this.outbox.hurry();
-        this.drawQuietly();
+        this.take((await response.json()) as PadNow);
+        await this.remember();
       }
     } catch {
       // No answer is no news; the warning comes from how long it has been.
     } finally {
       clearTimeout(timer);
     }
-    const started = this.now?.zero_ms != null && this.heard > 0;
+    const started = this.now?.zero_ms != null && !this.silent();
     globalThis.setTimeout(() => void this.listen(), started ? LISTEN_DURING_MS : LISTEN_BEFORE_MS);
+  }
+
+  private take(now: PadNow): void {
+    this.now = now;
+    this.heard = steadyNow();
+    // A re-run is another sheet, and its time another clock: this page is for the old one.
+    if (now.attempt > this.pad.attempt && now.team === this.pad.team) {
+      if (this.open().length === 0) globalThis.location.reload();
+    }
+    if (this.amended() && this.untouched()) globalThis.location.reload();
+    this.outbox.hurry();
+    this.drawQuietly();
+  }
+
+  /** What was heard last is kept: a page opened anew without a network knows the zero. */
+  private async remember(): Promise<void> {
+    const { now, clock } = this;
+    if (now === null || clock.error === null) return;
+    const heard = { now, offset: clock.offset, error: clock.error, at: steadyNow() };
+    await this.keeping.keepHeard(laneKey(this.pad), heard);
   }
 
   /** The workout was changed since this page was made: what it shows is the old one. */
@@ -145,107 +217,112 @@ class Pad {
   }
 
   private untouched(): boolean {
-    return this.mine().length === 0 && [...this.logs.values()].every((marks) => marks.length === 0);
-  }
-
-  private tick(): void {
-    const shown = this.root.querySelector(".pad-clock");
-    if (shown !== null) shown.textContent = this.clockSays();
-    const silent = this.root.querySelector<HTMLElement>(".pad-silent");
-    if (silent !== null) silent.hidden = !this.silent();
+    return this.open().length === 0 && [...this.logs.values()].every((marks) => marks.length === 0);
   }
 
   private silent(): boolean {
-    return steadyNow() - this.heard > 20_000;
+    return steadyNow() - this.heard > SILENT_MS;
   }
 
-  private clockSays(): string {
+  private tick(): void {
+    const [digits, says] = this.clockSays();
+    this.put(".pad-clock", digits);
+    this.put(".pad-says", says);
+    this.put(".pad-step", this.stepSays());
+    const silent = this.root.querySelector<HTMLElement>(".pad-silent");
+    if (silent !== null) silent.hidden = !this.silent();
+    this.sign();
+  }
+
+  private put(selector: string, text: string): void {
+    const place = this.root.querySelector(selector);
+    if (place !== null && place.textContent !== text) place.textContent = text;
+  }
+
+  private face() {
+    const zero = this.zero();
+    const held_ms = this.now?.held_ms ?? null;
+    return zero === null ? null : { zero_ms: zero, held_ms, spans: this.pad.clock };
+  }
+
+  /** The seconds before and after nought, every turn and the end are felt and seen. */
+  private sign(): void {
+    const face = this.face();
+    const now = this.clock.now();
+    const { ticked } = this;
+    this.ticked = now;
+    if (face === null || ticked === null) return;
+    const signal = signalBetween(face, Math.max(ticked, now - STALE_MS), now);
+    if (signal === null) return;
+    this.root.dataset["sign"] = signal.sign;
+    setTimeout(() => delete this.root.dataset["sign"], signal.sign === "short" ? 250 : 1_000);
+    navigator.vibrate?.(SHAKES[signal.sign] ?? []);
+  }
+
+  private clockSays(): readonly [digits: string, says: string] {
     const tally = fold(this.part, this.marks());
-    const zero = partZero(this.part, tally, this.now?.zero_ms ?? null);
-    if (zero === null) return this.words("waiting");
-    const passed = (tally.finished ?? this.clock.now()) - zero;
-    if (passed < 0) return `−${clockText(-passed + 999)}`;
-    return passed > this.part.cap_ms ? this.words("time is up") : clockText(passed);
+    const nought = partZero(this.part, tally, this.now?.zero_ms ?? null);
+    if (tally.typed_ms !== null) return [passed(tally.typed_ms), ""];
+    if (tally.finished !== null && nought !== null) return [passed(tally.finished - nought), ""];
+    const face = this.face();
+    if (face === null) return [this.words("waiting"), ""];
+    const shown = show(face, this.clock.now());
+    return [shown.phase === "over" ? this.words("time is up") : shown.digits, shown.says];
+  }
+
+  private stepSays(): string {
+    const { error } = this.clock;
+    if (error === null) return this.words("This phone does not know the time yet");
+    return this.words("clock ±{ms} ms", { ms: error });
   }
 
   private draw(): void {
+    const { pad, words } = this;
     this.putOff = false;
+    const tally = fold(this.part, this.marks());
+    const silent = el("p", {
+      class: "pad-warn pad-silent",
+      text: words("No connection. Go on counting; do not reload this page."),
+    });
+    silent.hidden = !this.silent();
     this.root.replaceChildren(
-      this.head(),
-      this.keptLine(),
-      ...this.warnings(),
+      drawHead(pad, words),
+      drawKept(this.open(), words),
+      silent,
+      ...drawWarnings(pad, this.now, this.open(), words),
+      ...drawOthers(this.now?.others ?? [], this.part.id, total(tally), words, (done) => this.goOn(done)),
       ...this.rulings(),
       ...this.amendment(),
       this.partKeys(),
       drawPart({
-        pad: this.pad,
+        pad,
         part: this.part,
         marks: this.marks(),
         zero: this.now?.zero_ms ?? null,
+        doubtful: this.doubtful(),
         looks: this.looks,
-        words: this.words,
+        words,
         hands: {
-          mark: (mark) =>
-            this.change((marks) => (isNews(this.part, marks, mark) ? [...marks, mark] : marks)),
+          mark: (mark) => this.add(mark),
           undo: () => this.change((marks) => marks.slice(0, -1)),
-          send: (signed) => this.send(signed),
-          now: () => this.clock.now(),
+          send: (signed, initials) => this.send(signed, initials),
+          now: () => Math.round(this.clock.now()),
           redraw: () => this.draw(),
         },
       }),
-      this.handedIn(),
+      drawSent(this.waiting, words),
     );
     this.tick();
   }
 
-  private head(): HTMLElement {
-    const { pad } = this;
-    const heat = this.words("Heat {n}", { n: pad.heat_number });
-    const again = pad.attempt > 1 ? this.words("attempt {n}", { n: pad.attempt }) : "";
-    return el(
-      "header",
-      { class: "pad-head" },
-      el("span", { class: "pad-lane", text: String(pad.lane), label: this.words("Lane {lane}", { lane: pad.lane }) }),
-      el(
-        "div",
-        { class: "pad-who" },
-        el("h1", { text: pad.team_name }),
-        el("p", { text: [pad.workout_name, heat, pad.division, again].filter(Boolean).join(" · ") }),
-      ),
-      el("span", { class: "pad-clock", role: "timer" }),
-    );
+  /** Another judge's phone is further on: this one takes the lane over from there. */
+  private goOn(done: number): void {
+    const at = Math.round(this.clock.now());
+    this.add({ does: "total", at, total: done }, { does: "judge", at });
   }
 
-  private mine(): readonly Waiting[] {
+  private open(): readonly Waiting[] {
     return this.waiting.filter((one) => one.state !== "delivered");
-  }
-
-  private keptLine(): HTMLElement {
-    const open = this.mine();
-    const text =
-      open.length === 0
-        ? this.words("Nothing waits to be sent")
-        : this.words("{n} on this phone, waiting to be sent", { n: open.length });
-    return el("p", { class: open.length === 0 ? "pad-kept" : "pad-kept some", text, role: "status" });
-  }
-
-  private warnings(): HTMLElement[] {
-    const said: string[] = [];
-    const now = this.now;
-    if (now !== null && now.team !== this.pad.team) {
-      said.push(this.words("The plan has changed: another team is in this lane now. Ask the desk."));
-    }
-    if (now !== null && now.other_reports > 0) {
-      said.push(this.words("Another phone has sent a score for this lane too."));
-    }
-    const answers = this.mine().map((one) => one.answer).filter((answer) => answer !== "");
-    said.push(...new Set(answers));
-    const silent = el("p", {
-      class: "pad-warn pad-silent",
-      text: this.words("No connection. Go on counting; do not reload this page."),
-    });
-    silent.hidden = !this.silent();
-    return [silent, ...said.map((text) => el("p", { class: "pad-warn", text, role: "alert" }))];
   }
 
   /** What the head judge ruled: one after the other, so that the keys stay where they are. */
@@ -297,16 +374,6 @@ class Pad {
       );
     }
     return row;
-  }
-
-  /** What was handed in, as plain figures that can be read out. */
-  private handedIn(): HTMLElement {
-    const list = el("ul", { class: "pad-sent" });
-    for (const one of [...this.waiting].reverse().slice(0, 6)) {
-      const state = { waiting: "waits", delivered: "delivered", refused: "refused" }[one.state];
-      list.append(el("li", { class: one.state, text: `${one.says} – ${this.words(state)}` }));
-    }
-    return list;
   }
 }
 

@@ -2,19 +2,34 @@
 // the phone before it is shown as counted, and only what the server has acknowledged is done.
 
 import type { Mark } from "./tally.ts";
+import type { PadNow } from "./work.ts";
 
 export interface Waiting {
   readonly order?: number;
   readonly key: string;
   readonly body: string;
+  /** In plain figures, to be read out; empty for notes, which nobody has to read. */
   readonly says: string;
   readonly state: "waiting" | "delivered" | "refused";
   readonly answer: string;
+  /** The device as which this was made, where that is not this page's own. */
+  readonly made_by?: string;
+}
+
+/** What the server said last of a lane, and what was known of its clock then. */
+export interface LastHeard {
+  readonly now: PadNow;
+  readonly offset: number;
+  readonly error: number;
+  readonly at: number;
 }
 
 const NAME = "callroom-pad";
 const LOGS = "logs";
 const OUTBOX = "outbox";
+const HEARD = "heard/";
+// Delivered scores stay in sight for a while; the book has them for good.
+const DELIVERED_KEPT = 40;
 
 export class Keeping {
   private readonly db: IDBDatabase;
@@ -41,16 +56,68 @@ export class Keeping {
     return Array.isArray(kept) ? (kept as Mark[]) : [];
   }
 
-  async keepLog(key: string, marks: readonly Mark[]): Promise<void> {
-    await this.ask(LOGS, "readwrite", (store) => store.put([...marks], key));
+  /** Every lane's log on this phone, by its key. */
+  async logs(): Promise<Map<string, Mark[]>> {
+    const keys = (await this.ask(LOGS, "readonly", (store) => store.getAllKeys())) as string[];
+    const values = (await this.ask(LOGS, "readonly", (store) => store.getAll())) as Mark[][];
+    const found = keys.map((key, i): [string, Mark[]] => [key, values[i] ?? []]);
+    return new Map(found.filter(([key]) => !key.startsWith(HEARD)));
+  }
+
+  /** Keep a log, and with it what is to be sent of it: both or neither. */
+  async keepLog(key: string, marks: readonly Mark[], notes: readonly Waiting[] = []): Promise<void> {
+    await this.change([LOGS, OUTBOX], (logs, outbox) => {
+      logs.put([...marks], key);
+      for (const note of notes) outbox.add(note);
+    });
+  }
+
+  async heard(lane: string): Promise<LastHeard | null> {
+    const kept: unknown = await this.ask(LOGS, "readonly", (store) => store.get(HEARD + lane));
+    return kept === undefined ? null : (kept as LastHeard);
+  }
+
+  async keepHeard(lane: string, heard: LastHeard): Promise<void> {
+    await this.change([LOGS], (logs) => logs.put(heard, HEARD + lane));
   }
 
   async add(waiting: Waiting): Promise<void> {
-    await this.ask(OUTBOX, "readwrite", (store) => store.add(waiting));
+    await this.change([OUTBOX], (outbox) => outbox.add(waiting));
+  }
+
+  /** Take in what another address kept: nothing twice, a longer log before a shorter one. */
+  async takeIn(waiting: readonly Waiting[], logs: ReadonlyMap<string, readonly Mark[]>): Promise<void> {
+    const known = new Set((await this.all()).map((one) => one.key));
+    const mine = await this.logs();
+    await this.change([LOGS, OUTBOX], (kept, outbox) => {
+      for (const { order: _order, ...one } of waiting) if (!known.has(one.key)) outbox.add(one);
+      for (const [key, marks] of logs) {
+        if (marks.length > (mine.get(key)?.length ?? 0)) kept.put([...marks], key);
+      }
+    });
   }
 
   async put(waiting: Waiting): Promise<void> {
-    await this.ask(OUTBOX, "readwrite", (store) => store.put(waiting));
+    await this.change([OUTBOX], (outbox) => outbox.put(waiting));
+  }
+
+  /** What became of something that was sent; notes that arrived need not be kept. */
+  async settle(waiting: Waiting): Promise<void> {
+    await this.change([OUTBOX], (outbox) => {
+      if (waiting.state === "delivered" && waiting.says === "" && waiting.order !== undefined) {
+        outbox.delete(waiting.order);
+      } else outbox.put(waiting);
+    });
+  }
+
+  /** Let go of scores that were delivered long ago. */
+  async tidy(): Promise<void> {
+    const done = (await this.all()).filter((one) => one.state === "delivered");
+    await this.change([OUTBOX], (outbox) => {
+      for (const one of done.slice(0, -DELIVERED_KEPT)) {
+        if (one.order !== undefined) outbox.delete(one.order);
+      }
+    });
   }
 
   async all(): Promise<Waiting[]> {
@@ -58,16 +125,35 @@ export class Keeping {
     return kept as Waiting[];
   }
 
+  private async change(
+    names: readonly string[],
+    work: (first: IDBObjectStore, second: IDBObjectStore) => unknown,
+  ): Promise<void> {
+    await this.within(names, "readwrite", (stores) => {
+      const [first, second = first] = stores;
+      if (first !== undefined && second !== undefined) work(first, second);
+      return null;
+    });
+  }
+
   private ask(
     name: string,
     mode: IDBTransactionMode,
     work: (store: IDBObjectStore) => IDBRequest,
   ): Promise<unknown> {
+    return this.within([name], mode, ([store]) => (store === undefined ? null : work(store)));
+  }
+
+  private within(
+    names: readonly string[],
+    mode: IDBTransactionMode,
+    work: (stores: IDBObjectStore[]) => IDBRequest | null,
+  ): Promise<unknown> {
     return new Promise((resolve, reject) => {
-      const transaction = this.db.transaction(name, mode, { durability: "strict" });
-      const request = work(transaction.objectStore(name));
+      const transaction = this.db.transaction([...names], mode, { durability: "strict" });
+      const request = work(names.map((name) => transaction.objectStore(name)));
       // Done is when the transaction is on the phone's disk, not when the request succeeded.
-      transaction.oncomplete = () => resolve(request.result);
+      transaction.oncomplete = () => resolve(request?.result);
       transaction.onerror = () => reject(transaction.error ?? new Error("not kept"));
       transaction.onabort = () => reject(transaction.error ?? new Error("not kept"));
     });

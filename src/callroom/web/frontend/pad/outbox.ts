@@ -6,6 +6,8 @@ import type { Keeping, Waiting } from "./keeping.ts";
 const FIRST_WAIT_MS = 1_000;
 const LONGEST_WAIT_MS = 15_000;
 const PATIENCE_MS = 10_000;
+// A browser sends no more than 64 KiB after its page is gone; a longer body it refuses at once.
+const KEEPALIVE_MOST = 30_000;
 
 export class Outbox {
   private readonly keeping: Keeping;
@@ -47,7 +49,7 @@ export class Outbox {
     for (const waiting of await this.keeping.all()) {
       if (waiting.state !== "waiting") continue;
       const after = await this.send(waiting);
-      await this.keeping.put(after);
+      await this.keeping.settle(after);
       this.changed(await this.keeping.all());
       if (after.state === "waiting") {
         reached = false;
@@ -76,10 +78,11 @@ export class Outbox {
           "Content-Type": "application/json",
           "Idempotency-Key": waiting.key,
           "X-Form-Token": this.formToken,
+          ...(waiting.made_by === undefined ? {} : { "X-Made-By": waiting.made_by }),
         },
         body: waiting.body,
         signal: patience.signal,
-        keepalive: true,
+        keepalive: waiting.body.length < KEEPALIVE_MOST,
       });
       if (response.ok) {
         await response.text();

@@ -1,6 +1,7 @@
 // From a folded log to the report that is sent: the body of a `score.reported` entry.
 
-import { metres, total, type Tally } from "./tally.ts";
+import { logOf, type LogMark } from "./log.ts";
+import { fold, metres, total, type Mark, type Tally } from "./tally.ts";
 import type { LanePad, PadPart } from "./work.ts";
 
 export interface Report {
@@ -15,6 +16,7 @@ export interface Report {
   readonly signed: boolean;
   readonly result: Result;
   readonly no_reps: readonly { task: string; count: number; reason: string }[];
+  readonly log: readonly LogMark[];
 }
 
 export interface Result {
@@ -49,7 +51,7 @@ export function resultOf(part: PadPart, tally: Tally, zero: number | null): Resu
       : {};
   switch (part.kind) {
     case "time": {
-      const time = tally.finished !== null && nought !== null ? tally.finished - nought : null;
+      const time = tally.typed_ms ?? finishOf(tally, nought);
       if (time !== null && time <= part.cap_ms + 999 && tally.stopped === null) {
         return { outcome: "finished", time_ms: Math.max(0, Math.round(time)), ...split };
       }
@@ -72,13 +74,18 @@ export function resultOf(part: PadPart, tally: Tally, zero: number | null): Resu
   }
 }
 
+function finishOf(tally: Tally, nought: number | null): number | null {
+  return tally.finished !== null && nought !== null ? tally.finished - nought : null;
+}
+
 export function reportOf(
   pad: LanePad,
   part: PadPart,
-  tally: Tally,
+  marks: readonly Mark[],
   zero: number | null,
   signed: boolean,
 ): Report {
+  const tally = fold(part, marks);
   return {
     heat: pad.heat,
     workout: pad.workout,
@@ -94,5 +101,6 @@ export function reportOf(
       const [task = "", reason = ""] = key.split("\n");
       return { task, count, reason };
     }),
+    log: logOf(part, marks, partZero(part, tally, zero)),
   };
 }

@@ -1,7 +1,7 @@
 // Counting: every touch is a mark in a log; what is shown is the log folded. Undo takes the
 // last mark away. Times are the server's [ms], as well as the phone knows them.
 
-import type { PadPart, PadRound, PadStep } from "./work.ts";
+import type { Cost, PadPart, PadRound, PadStep } from "./work.ts";
 
 export type Mark =
   | { readonly does: "start"; readonly at: number }
@@ -14,9 +14,20 @@ export type Mark =
       readonly strand: number;
     }
   | { readonly does: "total"; readonly at: number; readonly total: number }
-  | { readonly does: "norep"; readonly at: number; readonly task: string; readonly reason: string }
+  | {
+      readonly does: "norep";
+      readonly at: number;
+      readonly task: string;
+      readonly reason: string;
+      /** What it costs; logs kept by an older page do not say. */
+      readonly cost?: Cost;
+    }
+  /** The shared object went to a place of the line-up; another judge took over the lane. */
+  | { readonly does: "hand"; readonly at: number; readonly task: string; readonly place: string }
+  | { readonly does: "judge"; readonly at: number }
   | { readonly does: "split"; readonly at: number }
-  | { readonly does: "finish"; readonly at: number }
+  /** `time_ms`: read from the hall's clock and typed, where this phone does not know the time. */
+  | { readonly does: "finish"; readonly at: number; readonly time_ms?: number }
   | {
       readonly does: "lift";
       readonly at: number;
@@ -45,9 +56,16 @@ export interface Tally {
   readonly started: number | null;
   readonly split: number | null;
   readonly finished: number | null;
+  /** The time of the finish as it was typed [ms]; null: the touch tells it. */
+  readonly typed_ms: number | null;
   readonly stopped: "absent" | "withdrew" | "medical" | null;
   readonly lifts: readonly Lift[];
   readonly no_reps: ReadonlyMap<string, number>;
+  /** What the last touch cost, if it was a no-rep or a fault: what the judge now says. */
+  readonly fault: Cost | null;
+  /** Who has the shared object, and how often it was handed over. */
+  readonly carrier: string | null;
+  readonly handed: number;
 }
 
 export function total(tally: Tally): number {
@@ -76,7 +94,13 @@ export function strandsOf(tally: Tally): readonly number[] {
 }
 
 export function fold(part: PadPart, marks: readonly Mark[]): Tally {
-  return marks.reduce((tally, mark) => apply(part, tally, mark), begin(part));
+  return marks.reduce((tally, mark) => next(part, tally, mark), begin(part));
+}
+
+/** The tally after one more mark. */
+export function next(part: PadPart, tally: Tally, mark: Mark): Tally {
+  const fault = mark.does === "norep" ? (mark.cost ?? "repetition") : null;
+  return { ...apply(part, tally, mark), fault };
 }
 
 // Nobody does a whole set in this time; a finger that bounces does.
@@ -100,7 +124,8 @@ export function isNews(part: PadPart, marks: readonly Mark[], mark: Mark): boole
   }
 }
 
-function begin(part: PadPart): Tally {
+/** The tally before the first mark. */
+export function begin(part: PadPart): Tally {
   const round = part.rounds[0] ?? null;
   return {
     before: 0,
@@ -111,9 +136,13 @@ function begin(part: PadPart): Tally {
     started: null,
     split: null,
     finished: null,
+    typed_ms: null,
     stopped: null,
     lifts: [],
     no_reps: new Map(),
+    fault: null,
+    carrier: null,
+    handed: 0,
   };
 }
 
@@ -131,10 +160,14 @@ function apply(part: PadPart, tally: Tally, mark: Mark): Tally {
       return retold(part, tally, mark.total, mark.at);
     case "norep":
       return { ...tally, no_reps: withOne(tally.no_reps, `${mark.task}\n${mark.reason}`) };
+    case "hand":
+      return { ...tally, carrier: mark.place, handed: tally.handed + (tally.carrier === null ? 0 : 1) };
+    case "judge":
+      return tally;
     case "split":
       return { ...tally, split: mark.at };
     case "finish":
-      return { ...tally, finished: mark.at };
+      return { ...tally, finished: mark.at, typed_ms: mark.time_ms ?? null };
     case "lift":
       return { ...tally, lifts: [...tally.lifts, liftOf(mark)] };
     case "stop":
@@ -171,14 +204,14 @@ function add(part: PadPart, from: Tally, n: number, strand: number, at: number):
 function turned(part: PadPart, tally: Tally, at: number): Tally {
   const round = tally.round;
   if (round === null || !round.steps.every((step, i) => full(step, tally.counts[i]))) return tally;
-  const next = round.repeats ? round : (part.rounds[part.rounds.indexOf(round) + 1] ?? null);
+  const after = round.repeats ? round : (part.rounds[part.rounds.indexOf(round) + 1] ?? null);
   return {
     ...tally,
     before: total(tally),
     metres_before: metres(tally),
     rounds_done: tally.rounds_done + 1,
-    round: next,
-    counts: zeros(next),
+    round: after,
+    counts: zeros(after),
     split: part.split_each_round ? at : tally.split,
   };
 }

@@ -1,5 +1,15 @@
 // What the server tells the pad about its lane: the same values as views/lane_pad.py.
 
+import type { Span } from "../clock/face.ts";
+
+/** What a no-rep costs: see NoRep in model/movement.py. */
+export type Cost = "repetition" | "stretch" | "stand_still" | "attempt";
+
+export interface PadReason {
+  readonly label: string;
+  readonly cost: Cost;
+}
+
 export interface PadStep {
   readonly task: string;
   readonly round_number: number;
@@ -8,6 +18,8 @@ export interface PadStep {
   readonly minds: readonly string[];
   readonly counts: number;
   readonly mark: number;
+  readonly unit: "reps" | "metres" | "calories" | "seconds" | "lift";
+  readonly carried: boolean;
   readonly split: boolean;
 }
 
@@ -55,7 +67,10 @@ export interface LanePad {
   readonly start_ms: number;
   readonly mass_unit: "kg" | "lb";
   readonly parts: readonly PadPart[];
-  readonly reasons: Readonly<Record<string, readonly string[]>>;
+  readonly reasons: Readonly<Record<string, readonly PadReason[]>>;
+  readonly places: readonly string[];
+  readonly clock: readonly Span[];
+  readonly card: string;
   readonly rehearsal: boolean;
 }
 
@@ -68,15 +83,24 @@ export interface PadRuling {
   readonly withdrawn: boolean;
 }
 
+/** Another phone that has this lane open, and what its count shows. */
+export interface PadOther {
+  readonly part: string;
+  readonly done: number;
+}
+
 export interface PadNow {
   readonly now_ms: number;
   readonly stage: string;
   readonly zero_ms: number | null;
+  readonly held_ms: number | null;
+  readonly stopped: string;
   readonly attempt: number;
   readonly amendment: number;
   readonly team: string;
   readonly revision: number;
   readonly other_reports: number;
+  readonly others: readonly PadOther[];
   readonly rulings: readonly PadRuling[];
 }
 

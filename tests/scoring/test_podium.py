@@ -23,7 +23,12 @@ POINTS: tuple[dict[str, Any], ...] = (
     {"kind": "table", "table": ["12.5", "8", "1"]},
     {"kind": "formula", "formula": "floor(100 * (teams - place + 1) / teams)"},
 )
-CHAINS = ([], ["most_firsts"], ["best_in:w2", "most_firsts"], ["best_in:w1", "shared"])
+CHAINS: tuple[list[str], ...] = (
+    [],
+    ["most_firsts"],
+    ["best_in:w2", "most_firsts"],
+    ["best_in:w1", "shared"],
+)
 # A key is a result; every open score may stand before, on or after each of the others.
 SETTLED_KEYS = (100, 200, 300)
 OPEN_KEYS = tuple(

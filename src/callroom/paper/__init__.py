@@ -10,6 +10,7 @@ from callroom.paper.cards import cards_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.pack import PACK, print_pack
+from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
@@ -28,6 +29,7 @@ __all__ = [
     "guide_pdf",
     "heat_sheets_pdf",
     "overview_pdf",
+    "podium_pdf",
     "print_pack",
     "reprint",
     "team_days_pdf",

@@ -9,6 +9,7 @@ least, and the greatest likewise: no combination has to be tried.
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 import msgspec
@@ -58,6 +59,7 @@ class Contest:
         # No place is taken oftener than there are parts, by either of two teams.
         base = 2 * len(self.columns) + 1
         self._digit = [0, *(base ** (len(self.field) - at) for at in range(len(self.field)))]
+        self._summed: dict[tuple[int, int], tuple[Margin, Gaps]] = {}
         self._tables: dict[int, Sequence[Fraction | int]] = {}
         self._known: dict[tuple[object, ...], Mapping[Gaps, Span] | None] = {}
 
@@ -83,6 +85,50 @@ class Contest:
         """Whether the other open scores of a part cannot change how two entrants compare."""
         spans = self._span_in(column, one, other)
         return spans is not None and len(spans) == 1 and all(a == b for a, b in spans.values())
+
+    def falls(self, column: Column) -> bool:
+        """Whether places alone earn points in a part, and a worse place never earns better."""
+        if not self._award.by_place:
+            return False
+        earned = self._table(column)[1:]
+        if self._award.fewest_best:
+            earned = [-points for points in earned]
+        return all(one >= other for one, other in pairwise(earned))
+
+    def ahead_with(
+        self, column: Column, one: tuple[int, int | None], other: tuple[int, int | None]
+    ) -> bool:
+        """Whether entrant `one` is ahead with a place in an open part, the other with another.
+
+        All other parts must be settled.
+        """
+        places = one[1], other[1]
+        margin, gaps = self._elsewhere(column, one[0], other[0])
+        here = self._margin(
+            column, places, self._points(column, places, (column.scores[0], column.scores[0]))
+        )
+        mine = self._rank(self.field[one[0]], gap=gaps[0] or one[1] is None)
+        theirs = self._rank(self.field[other[0]], gap=gaps[1] or other[1] is None)
+        if mine != theirs or mine == _UNRANKED:
+            return mine < theirs
+        return _sign(_sum(margin, here)) == "ahead"
+
+    def placed_with(self, column: Column, one: int) -> bool:
+        """Whether an entrant has a place overall if it takes one in an open part."""
+        gap = any(each.slots[one] is None for each in self.columns if each is not column)
+        return self._rank(self.field[one], gap=gap) < _UNRANKED
+
+    def _elsewhere(self, column: Column, one: int, other: int) -> tuple[Margin, Gaps]:
+        known = self._summed.get((one, other))
+        if known is None:
+            margin, gaps = self._nothing, (False, False)
+            for each in self.columns:
+                if each is not column:
+                    for here, (least, _) in (self._span_in(each, one, other) or {}).items():
+                        margin = _sum(margin, least)
+                        gaps = (gaps[0] or here[0], gaps[1] or here[1])
+            known = self._summed[one, other] = margin, gaps
+        return known
 
     def _rank(self, entrant: Entrant, *, gap: bool) -> int:
         if entrant.status in {"disqualified", "out_of_competition"}:

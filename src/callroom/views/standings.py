@@ -19,6 +19,7 @@ from callroom.scoring import (
 from callroom.scoring.entrants import EntrantStatus
 from callroom.views.amendment_text import AmendmentText, amendments_standing
 from callroom.views.appeals import open_appeals
+from callroom.views.embargo import as_public, kept_back
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import CREW, Audience, WorkoutTitle, workout_title
 
@@ -27,13 +28,17 @@ _SHOWN_ANYWAY = frozenset({"overall.place", "overall.waiting"})
 
 
 class StandingsColumn(msgspec.Struct, frozen=True, kw_only=True):
-    """One scored part; `counted`: it counts overall already; `void`: it never will."""
+    """One scored part; `counted`: it counts overall already; `void`: it never will.
+
+    `kept_back`: the public does not see its results before the director lets them out.
+    """
 
     workout: WorkoutTitle
     part: str
     part_name: str
     counted: bool
     void: bool
+    kept_back: bool
 
 
 class StandingsCell(msgspec.Struct, frozen=True, kw_only=True):
@@ -106,9 +111,12 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
     if state.event is None:
         raise NotFound("book.no_event")
     event = state.event
+    hidden = kept_back(state) if audience.public else frozenset()
+    if hidden:
+        state = as_public(state)
     ranked = division_standings(state, division_id)
     division = event.division(division_id)
-    columns = _columns(event, ranked, audience)
+    columns = _columns(event, ranked, audience, hidden)
     places = [row.place for row in ranked.rows if row.place is not None]
     cells = _cells(event, ranked, columns)
     names = _called(state, columns)
@@ -139,7 +147,7 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
         confirmed=ranked.confirmed,
         posted_ms=posting.at_ms if posting is not None else None,
         appeals_until_ms=posting.at_ms + window_ms if posting is not None else None,
-        final=posting is not None and posting.final and not changed,
+        final=posting is not None and posting.final and not changed and not hidden,
         changed=changed,
         appeals=len(open_appeals(state, division_id)),
         amendments=amendments_standing(state, audience),
@@ -147,7 +155,7 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
     )
 
 
-def _last_change(state: State, division_id: str) -> int:
+def last_change(state: State, division_id: str) -> int:
     """Return the last entry about a team, score or re-run of the division, or about all scores."""
     teams = {team.id for team in state.teams.values() if team.division == division_id}
     told = max(
@@ -182,22 +190,23 @@ def _numbered(column: StandingsColumn) -> str:
 
 
 def _columns(
-    event: Event, ranked: DivisionStandings, audience: Audience
+    event: Event, ranked: DivisionStandings, audience: Audience, hidden: frozenset[str]
 ) -> tuple[StandingsColumn, ...]:
     return tuple(
         StandingsColumn(
             workout=workout_title(event, workout, audience),
             part=part.id,
-            part_name=_part_name(workout, number, audience),
+            part_name=part_name(workout, number, audience),
             counted=(workout.id, part.id) in ranked.counted,
             void=ranked.part(workout.id, part.id).void,
+            kept_back=workout.id in hidden,
         )
         for workout in event.workouts
         for number, part in enumerate(workout.parts, start=1)
     )
 
 
-def _part_name(workout: Workout, number: int, audience: Audience) -> str:
+def part_name(workout: Workout, number: int, audience: Audience) -> str:
     """Return what tells a part from the others; before the release its number alone."""
     if len(workout.parts) == 1:
         return ""

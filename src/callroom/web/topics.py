@@ -41,6 +41,7 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "postings",
             "amendments",
             "appeals",
+            "embargo",
             "rehearsal",
         ),
         "screen": (

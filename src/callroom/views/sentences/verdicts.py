@@ -18,6 +18,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "appeal.unknown": N_("There is no appeal {number}."),
         "appeal.closed": N_("Appeal {number} has been decided or taken back. Reload the page."),
+        "podium.not_certain": N_(
+            "The podium of {division} is not certain: {scores} open scores can still change it. "
+            "Settle them, or let it out with a reason."
+        ),
         "entry.unknown": N_("There is no entry {seq} in this book."),
         "standings.appeals_open": N_(
             "The standings of {division} are not final: the head judge has yet to decide appeal "

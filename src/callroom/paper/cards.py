@@ -10,6 +10,7 @@ from callroom.paper.typesetting import PaperSize, Payload, typeset
 from callroom.views import wording
 from callroom.views.cards import Card, Cards
 from callroom.views.codes import spaced
+from callroom.views.line_ups import place_said
 from callroom.views.masthead import Masthead
 from callroom.views.work_wording import Speech
 
@@ -124,7 +125,8 @@ def _signatures(judges: int, words: NullTranslations) -> list[str]:
 def _card(card: Card, head: Masthead, speech: Speech) -> Payload:
     words = speech.words
     heat = card.heat
-    line_up = (f"{place.place} {place.category}" for place in card.line_up)
+    line_up = (place_said(place) for place in card.line_up)
+    team = team_name(card.team, card.ref.team) or words.gettext("Any team")
     again = words.gettext("Attempt {number}").format(number=card.ref.attempt)
     amended = words.gettext("Amendment {number}").format(number=card.ref.amendment)
     where = (

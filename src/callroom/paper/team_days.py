@@ -13,6 +13,7 @@ from callroom.paper.phrases import (
 )
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
 from callroom.views import wording, work_wording
+from callroom.views.line_ups import place_said
 from callroom.views.masthead import Masthead
 from callroom.views.team_day import TeamDay, TeamDays, TeamHeat
 from callroom.views.timetable import PauseSlot
@@ -44,7 +45,7 @@ def team_days_payload(view: TeamDays, speech: Speech) -> dict[str, object]:
 
 
 def _day(day: TeamDay, head: Masthead, speech: Speech) -> Payload:
-    line_up = (f"{place.place} {place.category}" for place in day.line_up)
+    line_up = (place_said(place) for place in day.line_up)
     stops = [
         *((heat.heat.report_s, _heat(heat, head, speech)) for heat in day.heats),
         *((pause.start_s, _pause(pause, head)) for pause in day.pauses),

@@ -2,9 +2,11 @@
 
 import msgspec
 
-from callroom.model import Heat, State
+from callroom.model import Heat, HeatRun, State
 from callroom.model.course import HeatStep, heat_step
+from callroom.model.line_up import line_up_in
 from callroom.views.day_times import NO_TIMES, DayTimes
+from callroom.views.line_ups import LineUpPlace, line_up_changes
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.timetable import (
     CREW,
@@ -21,11 +23,17 @@ _DONE_SHOWN = 4
 
 
 class BoardPlace(msgspec.Struct, frozen=True, kw_only=True):
-    """A team in a lane, and whether it stands at the call board, or did not at the check."""
+    """A team in a lane, and whether it stands at the call board, or did not at the check.
+
+    `changes` are the places of its line-up that are not as entered; `stands_down`: somebody
+    in it may not take the floor until first aid says so.
+    """
 
     place: LanePlace
     arrived: bool
     no_show: bool
+    changes: tuple[LineUpPlace, ...] = ()
+    stands_down: bool = False
 
 
 class BoardHeat(msgspec.Struct, frozen=True, kw_only=True):
@@ -147,11 +155,7 @@ def board_heat(
         slot=slot,
         floor=event.floor(heat.floor).name if event is not None else heat.floor,
         places=tuple(
-            BoardPlace(
-                place=place,
-                arrived=place.team in run.arrived,
-                no_show=place.team in run.no_shows,
-            )
+            _place(state, heat, place, run)
             for place in sorted(slot.places, key=lambda place: place.lane)
         ),
         step=heat_step(state, heat),
@@ -170,6 +174,24 @@ def floor_paces(state: State, times: DayTimes) -> tuple[FloorPace, ...]:
     return tuple(
         FloorPace(id=floor.id, name=floor.name, late_s=times.late_s.get(floor.id, 0))
         for floor in floors
+    )
+
+
+def _place(state: State, heat: Heat, place: LanePlace, run: HeatRun) -> BoardPlace:
+    team, event = state.teams.get(place.team), state.event
+    if team is None or event is None or not (state.line_ups or state.stood_down):
+        changes: tuple[LineUpPlace, ...] = ()
+        stands_down = False
+    else:
+        changes = line_up_changes(state, event, heat.workout, team)
+        standing = line_up_in(state, heat.workout, team)
+        stands_down = any(one.person in state.stood_down for one in standing)
+    return BoardPlace(
+        place=place,
+        arrived=place.team in run.arrived,
+        no_show=place.team in run.no_shows,
+        changes=changes,
+        stands_down=stands_down,
     )
 
 

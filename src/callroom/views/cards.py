@@ -4,18 +4,12 @@ from collections.abc import Collection, Mapping
 
 import msgspec
 
-from callroom.model import Event, NotFound, State, Team
+from callroom.model import Event, NotFound, State
 from callroom.views.codes import CardRef, card_address, card_code
+from callroom.views.line_ups import LineUpPlace, line_up_for
 from callroom.views.masthead import Masthead, masthead, published
 from callroom.views.timetable import CREW, HeatSlot, WorkoutTitle, heat_slot, workout_title
 from callroom.views.work import PartWork, part_work
-
-
-class LineUpPlace(msgspec.Struct, frozen=True, kw_only=True):
-    """A place in the line-up and the name of its category; nobody's own name."""
-
-    place: str
-    category: str
 
 
 class Card(msgspec.Struct, frozen=True, kw_only=True):
@@ -116,20 +110,10 @@ def _card(
         workout=workout_title(event, workout, CREW),
         team=team.name,
         division=event.division(team.division).name,
-        line_up=line_up(event, team),
+        line_up=line_up_for(state, event, workout.id, team),
         heat=heat_slot(state, heat) if heat is not None else None,
         lane=heat.lane_of(ref.team) if heat is not None else None,
         floor=event.floor(workout.floor).name,
         judges=workout.judges_per_lane,
         parts=work[team.division, workout.id],
-    )
-
-
-def line_up(event: Event, team: Team) -> tuple[LineUpPlace, ...]:
-    """Return the places of a team on the floor with their categories, reserves left out."""
-    names = {category.id: category.name for category in event.categories}
-    return tuple(
-        LineUpPlace(place=athlete.place, category=names.get(athlete.category, athlete.category))
-        for athlete in team.athletes
-        if not athlete.reserve
     )

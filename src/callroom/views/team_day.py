@@ -4,7 +4,7 @@ import msgspec
 
 from callroom.model import Event, Heat, NotFound, State, Team
 from callroom.views.amendment_text import AmendmentText, amendment_text
-from callroom.views.cards import LineUpPlace, line_up
+from callroom.views.line_ups import LineUpPlace, line_up, line_up_changes
 from callroom.views.masthead import Masthead, masthead, published
 from callroom.views.rulings import RulingText, rulings_about
 from callroom.views.timetable import (
@@ -17,11 +17,12 @@ from callroom.views.timetable import (
 from callroom.views.work import PartWork, part_work
 
 
-class TeamHeat(msgspec.Struct, frozen=True, kw_only=True):
+class TeamHeat(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     """One of the team's heats, with the rulings in force about its workout alone.
 
     `amendment` is the one by which the workout now stands (None: as it was first told).
-    `parts`, `text` and `rulings` are empty while the workout is unreleased.
+    `parts`, `text` and `rulings` are empty while the workout is unreleased. `changes` are
+    the places of the line-up that are not as entered.
     """
 
     heat: HeatSlot
@@ -31,6 +32,7 @@ class TeamHeat(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[PartWork, ...]
     rulings: tuple[RulingText, ...]
     amendment: AmendmentText | None
+    changes: tuple[LineUpPlace, ...] = ()
 
 
 class TeamDay(msgspec.Struct, frozen=True, kw_only=True):
@@ -106,5 +108,6 @@ def _team_heat(state: State, event: Event, team: Team, heat: Heat, audience: Aud
         text=workout.text if seen else "",
         parts=tuple(part_work(part, division) for part in workout.parts) if seen else (),
         rulings=rulings_about(state, workout) if seen else (),
+        changes=line_up_changes(state, event, workout.id, team),
         amendment=amendment_text(state, amended, audience) if seen and amended else None,
     )

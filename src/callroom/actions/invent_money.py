@@ -44,7 +44,6 @@ _PLANNED: Mapping[str, int] = MappingProxyType(
         "donations": 400,
         "stalls": 350,
         "raffle": 250,
-        "hire": 1_450,
         "insurance": 180,
         "shirts": 0,
         "food": 220,
@@ -81,10 +80,11 @@ def invented_budget(event: Event) -> Budget:
     unit = _unit(event.currency)
     start = starter_budget(event)
     sizes = {one.id: one.team_size for one in event.divisions}
+    fixed = {**_PLANNED, "hire": _hire(event) + 30}
     lines = tuple(
         replace(
             line,
-            fixed=_PLANNED.get(line.id, 0) * unit,
+            fixed=fixed.get(line.id, 0) * unit,
             per_team=sizes.get(line.division, 0) * _FEE * unit,
             per_head=3 * unit if line.id == "food" else 0,
             benefit=sizes.get(line.division, 0) * _BENEFIT * unit,
@@ -93,6 +93,13 @@ def invented_budget(event: Event) -> Budget:
     )
     places = sum(one.count for one in start.scenarios[-1].teams)
     return replace(start, lines=lines, goal=(places * 120 + 500) * unit, on_screen=True)
+
+
+def _hire(event: Event) -> int:
+    """Return what hall and kit cost, by the athletes of a full house [about euros]."""
+    sizes = {one.id: one.team_size for one in event.divisions}
+    full = starter_budget(event).scenarios[-1]
+    return 70 + 8 * sum(one.count * sizes[one.division] for one in full.teams)
 
 
 def _unit(currency: str) -> int:
@@ -158,7 +165,7 @@ class _Day:
         yield self._received("sponsors", 500, place="bank", giver="invented-1", may_name=True)
         yield Received(day=self._today, line="sponsors", goods="forty loaves", giver="invented-1")
         yield self._received("donations", 260, place="bank", giver="invented-3", may_name=True)
-        yield self._spent("hire", 1_420, place="bank")
+        yield self._spent("hire", _hire(self._event), place="bank")
         yield self._spent("insurance", 180, place="bank")
         yield self._spent("prizes", 45, place="box")
         if self._counters:

@@ -15,8 +15,6 @@ from callroom.model import NotFound, State
 from callroom.model.money import Budget, Spent
 from callroom.views.money_wording import DEEDS, account
 
-FILES = ("account.csv", "ledger.beancount")
-
 
 def money_files(state: State, words: NullTranslations) -> dict[str, bytes]:
     """Return the files by name; nobody's name is in them, only ids.

@@ -5,6 +5,7 @@ from datetime import date
 from gettext import NullTranslations
 
 from callroom.model import Event
+from callroom.model.currency import minor_digits
 from callroom.model.money import Budget, PlaceSort
 from callroom.views import money_wording
 from callroom.views.account_book import Account, BookLine
@@ -29,6 +30,11 @@ class MoneyVoice:
         """Every kind of place, in words."""
         kinds = money_wording.PLACE_SORTS
         return {name: self._words.gettext(text) for name, text in kinds.items()}
+
+    @property
+    def unit(self) -> int:
+        """How many minor units make one of the currency."""
+        return int(10 ** minor_digits(self.currency))
 
     def day(self, value: date) -> str:
         """Return a day in figures, for a column."""

@@ -2,6 +2,7 @@
 
 import { startClocks } from "../clock/running.ts";
 import { sayStep } from "../clock/step.ts";
+import { climb, figureIn } from "../rise.ts";
 
 // A stalled link raises no error. The server gives a beat every 5 s; after three missing ones
 // the stream is opened anew.
@@ -65,7 +66,9 @@ class LivePart {
 function show(place: HTMLElement, html: string): void {
   const held = place.contains(document.activeElement) ? document.activeElement : null;
   const mark = held?.getAttribute("value") ?? held?.getAttribute("href") ?? null;
+  const stood = figureIn(place);
   place.innerHTML = html;
+  climb(place, stood);
   if (mark === null) return;
   const same = [...place.querySelectorAll<HTMLElement>("[value], [href]")].find(
     (one) => one.getAttribute("value") === mark || one.getAttribute("href") === mark,

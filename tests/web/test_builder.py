@@ -2,14 +2,18 @@
 
 import re
 from html import unescape
+from io import BytesIO
 from typing import Any
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 from playwright.sync_api import Browser, expect
+from pypdf import PdfReader
 
 from callroom.actions.request import propose
 from callroom.journal.entries import bodies
+from callroom.model import KitItem, MovementRule
 from tests.views.building import example_event
 from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token, served
 from tests.web.test_browser import complaints, context_of
@@ -209,3 +213,128 @@ def test_a_sixth_workout_is_built_in_the_browser_with_its_forecast_as_it_is_type
     assert [task.movement for task in part.blocks[0].tasks] == ["thruster", "pull_up"]
     assert (part.cap_s, part.blocks[0].rounds) == (480, 3)
     assert book.kept == {}
+
+
+def test_a_variation_is_allowed_for_one_division_and_asked_of_all() -> None:
+    book = example_book()
+    path = "/director/workouts/w1"
+    with client_of(book, "director") as client:
+        text = press(
+            client, path, "look", **{"0.0.1/movement": "push_up", "0.0.1/load::": ""}
+        ).headers["location"]
+        assert 'name="0.0.1/way:pairs:knees"' in client.get(text).text
+        ways = {"0.0.1/way:pairs:knees": "allow", "0.0.1/way::raised": "ask"}
+        left_over = {"0.0.1/way::sumo": "allow"}
+        tight = {"0.0.1/tighten": "Chest to the mat.", "0.0.1/tighten_no_rep": "Chest high"}
+        saved = press(client, path, "save", **ways, **left_over, **tight)
+        assert saved.status_code == 303, saved.text
+        again = fields(client.get(path).text)
+    event = book.state.event
+    assert event is not None
+    task = event.workout("w1").parts[0].blocks[0].tasks[1]
+    assert task.variation == "raised"
+    assert [(one.variation, one.division, one.allowed) for one in task.variation_rules] == [
+        ("knees", "pairs", True)
+    ]
+    assert task.tighten_no_rep == "Chest high"
+    assert again["0.0.1/way::raised"] == "ask"
+
+
+def test_other_variations_are_offered_as_soon_as_another_movement_is_chosen() -> None:
+    with client_of(example_book(), "director") as client:
+        path = "/director/workouts/w1"
+        data = fields(client.get(path).text) | {"0.0.1/movement": "pull_up"}
+        text = client.post(f"{path}/draft", data=data).text
+    offer = text.split('<template data-ways="0.0.1" data-movement="pull_up">')[1]
+    assert 'name="0.0.1/way:pairs:band"' in offer.split("</template>")[0]
+
+
+def faults_in(text: str) -> dict[str, str]:
+    """The faults of a draft's preview by the name of their field."""
+    found = re.findall(r'data-field="([^"]*)"[^>]*><a[^>]*>(.*?)</a>', text)
+    return {unescape(field): unescape(said) for field, said in found}
+
+
+BARRED = MovementRule(movement="thruster")
+STANCE = MovementRule(movement="push_up", variation="knees")
+
+
+@pytest.mark.parametrize(
+    ("changed", "rules", "field", "said"),
+    [
+        ({"0/cap_s": "0:00"}, (), "0/cap_s", "cap"),
+        ({"0/tiebreak": "nowhere"}, (), "0/tiebreak", "nowhere"),
+        ({"0.0.1/movement": "thruster"}, (BARRED,), "0.0.1/movement", "may not do thruster"),
+        (
+            {"0.0.1/movement": "push_up", "0.0.1/way::knees": "ask"},
+            (STANCE,),
+            "0.0.1/variation",
+            "knees is barred",
+        ),
+        (
+            {"0.0.1/movement": "push_up", "0.0.1/way:pairs:knees": "allow"},
+            (STANCE,),
+            "0.0.1/variation_rules",
+            "knees is barred",
+        ),
+        (
+            {"0.0.1/movement": "kettlebell_swing", "0.0.1/working": "2"},
+            (),
+            "0.0.1/movement",
+            "needs 2 of kettlebell",
+        ),
+    ],
+)
+def test_what_cannot_be_is_refused_with_the_place_and_the_mend(
+    changed: dict[str, str], rules: tuple[MovementRule, ...], field: str, said: str
+) -> None:
+    state = example_book().state
+    assert state.event is not None
+    divisions = tuple(
+        replace(division, movement_rules=rules) if division.id == "pairs" else division
+        for division in state.event.divisions
+    )
+    workout = state.event.workouts[0]
+    event = replace(state.event, divisions=divisions)
+    kit = (KitItem(id="bell", name="Kettlebell", kind="kettlebell", count=1),)
+    book = FakeBook(replace(state, event=event, kit=kit))
+    path = f"/director/workouts/{workout.id}"
+    with client_of(book, "director") as client:
+        data = fields(client.get(path).text) | changed
+        found = faults_in(client.post(f"{path}/draft", data=data).text)
+        refused = client.post(path, data=data | {"do": "save"})
+    assert said in found[field]
+    assert refused.status_code == 422
+    assert not book.entries
+
+
+@pytest.mark.parametrize("sheet", ["card", "standards"])
+def test_the_sheets_of_a_draft_are_drawn_as_they_would_be_printed(sheet: str) -> None:
+    book = example_book()
+    path = "/director/workouts/w1"
+    with client_of(book, "director") as client:
+        data = fields(client.get(path).text) | {"0.0.0/amounts": "77"}
+        text = client.post(f"{path}/draft", data=data).text
+        picture = re.search(rf'src="({path}/sheets/{sheet}\.svg\?division=pairs[^"]*)"', text)
+        assert picture is not None
+        drawn = client.get(unescape(picture[1]))
+        printed = client.get(unescape(picture[1]).replace(".svg", ".pdf"))
+    assert drawn.headers["content-type"].startswith("image/svg+xml")
+    assert drawn.text.startswith("<svg")
+    assert printed.headers["content-type"] == "application/pdf"
+    said = " ".join(page.extract_text() for page in PdfReader(BytesIO(printed.content)).pages)
+    assert "77 cal" in said
+    assert ("SAMPLE" in said) == (sheet == "card")
+    assert not book.entries
+
+
+def test_a_draft_that_is_not_sound_is_not_drawn_and_no_sheet_is_made_up() -> None:
+    with client_of(example_book(), "director") as client:
+        path = "/director/workouts/w1"
+        sheets = f"{path}/sheets"
+        assert client.get(f"{sheets}/card.pdf?division=nobody").status_code == 404
+        assert client.get(f"{sheets}/poster.pdf?division=pairs").status_code == 404
+        client.post(f"{path}/draft", data=fields(client.get(path).text) | {"0/cap_s": "0"})
+        assert client.get(f"{sheets}/card.pdf?division=pairs").status_code == 422
+    with client_of(example_book(), "desk") as client:
+        assert client.get(f"{sheets}/card.pdf?division=pairs").status_code == 403

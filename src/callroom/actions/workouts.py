@@ -3,8 +3,11 @@
 import msgspec
 
 from callroom.actions.request import Request, propose
+from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
-from callroom.model import Event, Refusal, State, Workout
+from callroom.model import Event, Finding, Refusal, State, Workout
+from callroom.model.checking import check_event
+from callroom.standards import library_with
 
 
 def set_workout(state: State, workout: Workout, basis: int) -> Request:
@@ -36,3 +39,17 @@ def with_workout(event: Event, workout: Workout) -> Event:
     if workout.id not in {one.id for one in event.workouts}:
         known.append(workout)
     return msgspec.structs.replace(event, workouts=tuple(known))
+
+
+def check_drafted(state: State, event: Event, workout_id: str) -> tuple[Finding, ...]:
+    """Return what is wrong with `event`, which has a workout that is being built.
+
+    Beyond the checks of every event: what a lane of each division needs at one time that the
+    kit list of `state` has too few of. Without a kit list nothing is said of it.
+    """
+    from callroom.planner.plates import lane_findings  # noqa: PLC0415 - loads an array library
+
+    workout = event.workout(workout_id)
+    library = library_with(event.movements).movements
+    short = lane_findings(workout, event, state.kit, library) if state.kit else ()
+    return (*check_event(event), *check_standards(event), *short)

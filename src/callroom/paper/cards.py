@@ -56,9 +56,10 @@ def stacked(count: int) -> list[int | None]:
     return [place for pair in pairs for place in pair]
 
 
-def cards_payload(view: Cards, speech: Speech) -> dict[str, object]:
-    """Return what the template draws."""
+def cards_payload(view: Cards, speech: Speech, *, sample: bool = False) -> dict[str, object]:
+    """Return what the template draws; a `sample` has a band that says so."""
     words = speech.words
+    head = frame(view.masthead, words.gettext("Judges' cards"), words)
     works = tuple(dict.fromkeys(card.parts for card in view.cards))
     layout_of = {parts: number for number, parts in enumerate(works)}
     listed = [
@@ -66,7 +67,7 @@ def cards_payload(view: Cards, speech: Speech) -> dict[str, object]:
         for card in view.cards
     ]
     return {
-        "frame": frame(view.masthead, words.gettext("Judges' cards"), words),
+        "frame": head | _sample_marks(words) if sample else head,
         "labels": _labels(words),
         "layouts": [
             {
@@ -76,6 +77,15 @@ def cards_payload(view: Cards, speech: Speech) -> dict[str, object]:
             for parts, number in layout_of.items()
         ],
         "cards": listed,
+    }
+
+
+def _sample_marks(words: NullTranslations) -> dict[str, object]:
+    """Return the band of a rehearsal for a sample: it is known in black and white too."""
+    return {
+        "revision": words.gettext("Sample"),
+        "rehearsal": words.gettext("SAMPLE"),
+        "rehearsal_note": words.gettext("To look at and to practise with. Nothing on it counts."),
     }
 
 
@@ -139,12 +149,12 @@ def _card(card: Card, head: Masthead, speech: Speech) -> Payload:
         "lane": str(card.lane) if card.lane is not None else "",
         "heat": str(heat.number) if heat is not None else "",
         "workout": workout_name(card.workout, words),
-        "team": team_name(card.team, card.ref.team),
-        "short": wording.one_line(team_name(card.team, card.ref.team), _SHORT_NAME),
+        "team": team,
+        "short": wording.one_line(team, _SHORT_NAME),
         "where": wording.one_line(wording.joined_by_dots(where), _LONGEST_LINE),
         "line_up": wording.one_line(wording.joined_by_dots(line_up), _LONGEST_LINE),
         "times": heat_times(heat, head, words) if heat is not None else [],
         "code": card.code,
-        "spaced": spaced(card.code),
+        "spaced": spaced(card.code) if card.code else "",
         "signatures": _signatures(card.judges, words),
     }

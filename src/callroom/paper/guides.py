@@ -50,6 +50,15 @@ def briefing_pdf(
     return _set("briefing", text, head, labels, size=size, at=at, speech=speech)
 
 
+def standards_payload(
+    text: GuideText, head: Masthead, speech: Speech
+) -> tuple[Payload, dict[str, str]]:
+    """Return what the standards sheet of one division's work draws, and its figures."""
+    title = speech.words.gettext("Standards: {division}").format(division=text.divisions[0])
+    labels = {**_labels(speech), "title": title}
+    return _payload(text, head, labels, speech)
+
+
 def _set(
     template: str,
     text: GuideText,
@@ -60,6 +69,13 @@ def _set(
     at: datetime,
     speech: Speech,
 ) -> bytes:
+    payload, pictures = _payload(text, head, labels, speech)
+    return typeset(template, payload, size=size, at=at, pictures=pictures)
+
+
+def _payload(
+    text: GuideText, head: Masthead, labels: Payload, speech: Speech
+) -> tuple[Payload, dict[str, str]]:
     payload = {
         "frame": frame(head, str(labels["title"]), speech.words),
         "labels": labels,
@@ -72,7 +88,7 @@ def _set(
         for index, one in enumerate(text.standards)
         for number, figure in enumerate(one.figures)
     }
-    return typeset(template, payload, size=size, at=at, pictures=pictures)
+    return payload, pictures
 
 
 def _workout(workout: WorkoutText) -> Payload:

@@ -13,6 +13,8 @@ LONGEST_NAME = 60
 def frame(head: Masthead, title: str, words: NullTranslations) -> dict[str, object]:
     """Return what stands at the head and foot of every page."""
     revision = words.gettext("Revision {number}").format(number=head.revision)
+    if not head.revision:
+        revision = words.gettext("No plan yet")
     return {
         "title": title,
         "language": head.language,

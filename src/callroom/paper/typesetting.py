@@ -58,11 +58,7 @@ def typeset(
     PaperFailed
         If the fonts are missing or the template does not compile without a warning.
     """
-    inputs = {
-        "payload": msgspec.json.encode(_drawable(payload, _covered())).decode(),
-        "pictures": msgspec.json.encode(pictures or {}).decode(),
-        "size": size,
-    }
+    inputs = _inputs(payload, size, pictures)
     try:
         pdf, warnings = typst.compile_with_warnings(
             _TEMPLATES / f"{template}.typ",
@@ -79,6 +75,43 @@ def typeset(
     if warnings:
         raise PaperFailed("paper.not_set", template=template, message=warnings[0].message)
     return pdf
+
+
+def draw(
+    template: str,
+    payload: Payload,
+    *,
+    size: PaperSize,
+    pictures: Mapping[str, str] | None = None,
+) -> str:
+    """Return the first page of a sheet as an SVG picture: the sheet itself, to look at.
+
+    Raises
+    ------
+    PaperFailed
+        If the fonts are missing or the template does not compile.
+    """
+    try:
+        pages = typst.compile(
+            _TEMPLATES / f"{template}.typ",
+            root=_TEMPLATES,
+            font_paths=_typst_fonts(),
+            ignore_system_fonts=True,
+            format="svg",
+            sys_inputs=_inputs(payload, size, pictures),
+        )
+    except typst.TypstError as fault:
+        raise PaperFailed("paper.not_set", template=template, message=fault.message) from fault
+    first = pages[0] if isinstance(pages, list) else pages
+    return first.decode()
+
+
+def _inputs(payload: Payload, size: str, pictures: Mapping[str, str] | None) -> dict[str, str]:
+    return {
+        "payload": msgspec.json.encode(_drawable(payload, _covered())).decode(),
+        "pictures": msgspec.json.encode(pictures or {}).decode(),
+        "size": size,
+    }
 
 
 def name_text(name: str, instead: str) -> str:

@@ -49,7 +49,15 @@ def published(state: State) -> tuple[Event, Plan]:
 
 def masthead(state: State) -> Masthead:
     """Return the masthead; NotFound without an event or a published plan."""
-    event, plan = published(state)
+    published(state)
+    return masthead_of(state)
+
+
+def masthead_of(state: State) -> Masthead:
+    """Return the masthead of a sheet that needs no plan, revision 0 without one."""
+    if state.event is None:
+        raise NotFound("book.no_event")
+    event = state.event
     return Masthead(
         event=event.name,
         venue=event.venue,
@@ -59,7 +67,7 @@ def masthead(state: State) -> Masthead:
         starts_at=event.starts_at,
         language=event.language,
         mass_unit=event.mass_unit,
-        revision=plan.revision,
+        revision=state.plan.revision if state.plan is not None else 0,
         rehearsal=state.rehearsal,
         invented=event.invented,
     )

@@ -18,7 +18,7 @@ from callroom.planner.plates.changeovers import (
     changeovers,
     hurried,
 )
-from callroom.planner.plates.kit import kit_findings
+from callroom.planner.plates.kit import kit_findings, lane_findings
 from callroom.planner.plates.lacks import Lack, lacks
 from callroom.planner.plates.longer import longer_changeovers
 from callroom.planner.plates.make_loadings import make_loadings
@@ -51,6 +51,7 @@ __all__ = [
     "hurried",
     "kit_findings",
     "lacks",
+    "lane_findings",
     "loadings_of",
     "longer_changeovers",
     "make_loadings",

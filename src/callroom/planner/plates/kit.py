@@ -124,6 +124,54 @@ def kit_findings(
     return (*(found for _, found in short.values()), *unlisted.values())
 
 
+def lane_findings(
+    workout: Workout,
+    event: Event,
+    kit: Iterable[KitItem],
+    movements: Mapping[str, Movement],
+) -> tuple[Finding, ...]:
+    """Return what one lane of some division needs more of than there is on or for its floor.
+
+    A workout that is short in one lane cannot be run at all, however the heats are laid. Things
+    that the kit list does not name are passed over.
+    """
+    items = tuple(kit)
+    here = [item for item in items if item.floor in {"", workout.floor}]
+    short: dict[Need, Finding] = {}
+    for division in event.divisions:
+        team = Team(id="", name="", division=division.id)
+        for need, count in lane_needs(workout, team, event, movements).items():
+            there = sum(item.count for item in here if _fits(item, need))
+            if count > there and any(_is(item, need.item) for item in items):
+                found = RULES.found(
+                    "kit.lane_short",
+                    _first_needing(need, workout, team, event, movements),
+                    workout=workout.id,
+                    item=need.item.replace("_", " "),
+                    mass=" / ".join(text(load) for load in need.loads),
+                    division=division.id,
+                    needed=count,
+                    there=there,
+                )
+                short.setdefault(need, found)
+    return tuple(short.values())
+
+
+def _first_needing(
+    need: Need, workout: Workout, team: Team, event: Event, movements: Mapping[str, Movement]
+) -> str:
+    """Return the field that says the first movement which needs a thing."""
+    for part in workout.parts:
+        for block in part.blocks:
+            for task in tasks_of(block, event.division(team.division)):
+                for field in ("movement", "while_holding"):
+                    movement = movements.get(getattr(task, field))
+                    if movement is not None and need in _of_task(task, team, event, movement):
+                        at = f"workouts.{workout.id}.parts.{part.id}.blocks.{block.id}"
+                        return f"{at}.tasks.{task.id}.{field}"
+    return f"workouts.{workout.id}"
+
+
 def _heat_needs(
     event: Event, heat: Heat, teams: Mapping[str, Team], movements: Mapping[str, Movement]
 ) -> Needs:

@@ -10,5 +10,6 @@ RULES = Catalogue(
     ("warning", "plates.changeover_needs_people", "heat takes_s given_s people needed"),
     ("warning", "plates.changeover_too_long", "heat takes_s given_s longest_s"),
     ("warning", "kit.short", "item mass heat needed there"),
+    ("error", "kit.lane_short", "workout item mass division needed there"),
     ("note", "kit.not_listed", "item heat needed"),
 )

@@ -10,6 +10,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "draft.amounts_unreadable": N_(
             '"{given}" is no amount. Type a whole number, or one for each round: 21-15-9.'
         ),
+        "draft.not_sound": N_(
+            "This workout cannot be drawn yet: something in it must be mended first. Go back to it."
+        ),
         "draft.height_unreadable": N_(
             '"{given}" is no height. Type a number with cm, m, in or ft behind it: 60 cm / 24 in.'
         ),

@@ -35,6 +35,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Heat {heat} needs {needed} of {item} {mass} at once, and there are {there}. Borrow"
             " some, or leave lanes empty."
         ),
+        "kit.lane_short": N_(
+            "Workout {workout}: one lane of division {division} needs {needed} of {item} {mass} at"
+            " once, and the kit list has {there} for this floor. Let fewer work at a time, choose"
+            " what there is, or add it to the kit list."
+        ),
         "kit.not_listed": N_(
             "Heat {heat} needs {needed} of {item}, which the kit list does not name. Add it if it"
             " is there."

@@ -4,9 +4,8 @@ from collections.abc import Iterable
 
 import msgspec
 
-from callroom.actions.workouts import with_workout
-from callroom.model import Event, Finding
-from callroom.model.checking import check_event
+from callroom.actions.workouts import check_drafted, with_workout
+from callroom.model import Event, Finding, State
 from callroom.web.builder.draft import Node, Path, field_name
 from callroom.web.builder.read import Reading
 
@@ -23,14 +22,14 @@ class Fault(msgspec.Struct, frozen=True, kw_only=True):
     finding: Finding
 
 
-def faults_of(event: Event, root: Node, reading: Reading) -> tuple[Fault, ...]:
+def faults_of(state: State, event: Event, root: Node, reading: Reading) -> tuple[Fault, ...]:
     """Return everything wrong with a draft for `event`, what cannot be read first.
 
-    Of a field that cannot be read nothing else is said.
+    Of a field that cannot be read nothing else is said. Of `state` the kit list is looked at.
     """
     unread = [Fault(field=one.subject, finding=one) for one in reading.faults]
     named = {fault.field for fault in unread}
-    checked = _checked(check_event(with_workout(event, reading.workout)), root)
+    checked = _checked(check_drafted(state, with_workout(event, reading.workout), root.id), root)
     return (*unread, *(fault for fault in checked if fault.field not in named))
 
 

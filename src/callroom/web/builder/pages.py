@@ -39,7 +39,8 @@ class BuilderPage(Page, frozen=True, kw_only=True):
     """``/director/workouts/<id>``: the fields of one workout, and what it would be.
 
     `faults` are sentences by the name of the field they concern, `at` is the path of the
-    part, block or task to go on at; `saved`: nothing differs from the event as it stands.
+    part, block or task to go on at; `variations` are those of each movement, as ids, names and
+    what is usual; `saved`: nothing differs from the event as it stands.
     """
 
     template: ClassVar[str] = "builder.html"
@@ -51,6 +52,7 @@ class BuilderPage(Page, frozen=True, kw_only=True):
     categories: tuple[Category, ...]
     floors: tuple[Floor, ...]
     movements: tuple[MovementChoice, ...]
+    variations: Mapping[str, tuple[tuple[str, str, str], ...]]
     unit: str
     saved: bool
     stale: bool

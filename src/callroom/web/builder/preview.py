@@ -1,20 +1,31 @@
 """What a draft would be: its work, its standards and its forecast, or what must be mended."""
 
+import hashlib
+
 import msgspec
 from msgspec.structs import replace
 
 from callroom.actions.workouts import with_workout
 from callroom.bootstrap.forecasting import forecast_draft
-from callroom.model import Event, Finding, State
+from callroom.model import Division, Event, Finding, State
+from callroom.standards import Library, library_with
 from callroom.views.forecast import ASKED_PERCENT, FloorOutlook
 from callroom.views.guide import guide
 from callroom.views.guide_text import StandardText, WorkoutText, standard_text, workout_text
 from callroom.views.spread import PartPicture, pictures
 from callroom.views.timetable import CREW
 from callroom.views.work_wording import Speech
-from callroom.web.builder.draft import Node
+from callroom.web.builder.draft import DEEPEST, Node, nodes
 from callroom.web.builder.faults import Fault, faults_of
 from callroom.web.builder.read import Reading, read_workout
+
+
+class Ways(msgspec.Struct, frozen=True, kw_only=True):
+    """A task's variations to choose from, as ids, names and what is usual, at its `path`."""
+
+    path: str
+    node: Node
+    variations: tuple[tuple[str, str, str], ...]
 
 
 class Shown(msgspec.Struct, frozen=True, kw_only=True):
@@ -41,17 +52,50 @@ class Preview(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     state: State
+    root: Node
     reading: Reading
     faults: tuple[Fault, ...]
     shown: Shown | None
+
+    @property
+    def divisions(self) -> tuple[Division, ...]:
+        """The divisions of the event."""
+        return self.state.event.divisions if self.state.event is not None else ()
+
+    @property
+    def version(self) -> str:
+        """A short text that differs between drafts: a picture of another is fetched anew."""
+        return hashlib.sha256(msgspec.json.encode(self.root)).hexdigest()[:12]
+
+    @property
+    def ways(self) -> tuple[Ways, ...]:
+        """The variations of every task."""
+        event = self.state.event
+        library = library_with(event.movements if event is not None else ())
+        return tuple(
+            Ways(
+                path=".".join(map(str, path)),
+                node=node,
+                variations=variations_of(library, node.text("movement")),
+            )
+            for path, node in nodes(self.root)
+            if len(path) == DEEPEST
+        )
+
+
+def variations_of(library: Library, movement_id: str) -> tuple[tuple[str, str, str], ...]:
+    """Return the variations of a movement as ids, names and what is usual."""
+    known = library.movements.get(movement_id)
+    variations = known.variations if known is not None else ()
+    return tuple((one.id, one.name, one.usual) for one in variations)
 
 
 def read_draft(state: State, event: Event, root: Node) -> Preview:
     """Return what is wrong with a draft, without the rest, which takes longer."""
     reading = read_workout(root, event)
     after = replace(state, event=with_workout(event, reading.workout))
-    faults = faults_of(event, root, reading)
-    return Preview(state=after, reading=reading, faults=faults, shown=None)
+    faults = faults_of(state, event, root, reading)
+    return Preview(state=after, root=root, reading=reading, faults=faults, shown=None)
 
 
 def with_forecast(preview: Preview, speech: Speech) -> Preview:

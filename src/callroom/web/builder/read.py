@@ -18,6 +18,7 @@ from callroom.model import (
     Switch,
     Task,
     TieBreak,
+    VariationRule,
     Who,
     Workout,
 )
@@ -31,11 +32,15 @@ from callroom.model.workout import (
     Unit,
     WhoKind,
 )
+from callroom.standards import library_with
 from callroom.web.builder.draft import Node, Path, field_name
 from callroom.web.builder.published import read_height, read_load
 from callroom.web.forms.typed import read_count, read_time_ms
 
 Value = TypeVar("Value")
+
+ASKED, ALLOWED, BARRED = "ask", "allow", "bar"
+"""What a field says of a variation; one that is asked is allowed, and named, for all."""
 
 KINDS: tuple[PartKind, ...] = get_args(PartKind)
 UNITS: tuple[Unit, ...] = get_args(Unit)
@@ -154,8 +159,10 @@ class _Reader:
             least_each=at.count("least_each", 0),
             strand=at.count("strand", 0),
             while_holding=node.text("while_holding"),
-            variation=node.text("variation"),
+            variation=self._variation(node),
+            variation_rules=self._variation_rules(node),
             tighten=node.text("tighten"),
+            tighten_no_rep=node.text("tighten_no_rep"),
             tries=at.count("tries", 0),
             loads=self._loads(at, node.texts),
             heights=self._heights(at, node.texts),
@@ -182,6 +189,36 @@ class _Reader:
                 _, division, category = name.split(":")
                 found.append(msgspec.structs.replace(height, division=division, category=category))
         return tuple(found)
+
+    def _variation(self, node: Node) -> str:
+        """Return the variation that is asked of all."""
+        asked = (name for name, said in self._ways(node) if said == ASKED and not name[1])
+        return next((variation for variation, _ in asked), "")
+
+    def _variation_rules(self, node: Node) -> tuple[VariationRule, ...]:
+        """Return what is allowed, then what is barred; of each, first what is for all."""
+        rules = [
+            VariationRule(variation=variation, division=division, allowed=said == ALLOWED)
+            for (variation, division), said in self._ways(node)
+            if said in {ALLOWED, BARRED}
+        ]
+        return tuple(sorted(rules, key=lambda rule: (not rule.allowed, bool(rule.division))))
+
+    def _ways(self, node: Node) -> list[tuple[tuple[str, str], str]]:
+        """Return what is said of the variations that the movement has, by variation and division.
+
+        What is left over from a movement that was chosen before is passed over.
+        """
+        library = library_with(self._event.movements).movements
+        movement = library.get(node.text("movement"))
+        known = {one.id for one in movement.variations} if movement is not None else None
+        found = []
+        for name, said in node.texts.items():
+            way, _, rest = name.partition(":")
+            division, _, variation = rest.partition(":")
+            if way == "way" and (known is None or variation in known):
+                found.append(((variation, division), said))
+        return found
 
     def _cells(self, kind: str, texts: Mapping[str, str]) -> list[str]:
         return [name for name in texts if re.fullmatch(rf"{kind}:[^:]*:[^:]*", name)]

@@ -4,6 +4,7 @@ from callroom.model import Block, Event, Part, Task, Workout, wall_time
 from callroom.views.wording import stopwatch
 from callroom.web.builder.draft import Node
 from callroom.web.builder.published import write_height, write_load
+from callroom.web.builder.read import ALLOWED, ASKED, BARRED
 
 TICKED = "yes"
 
@@ -83,10 +84,15 @@ def _task(task: Task) -> Node:
         "least_each": _unless(task.least_each, 0),
         "strand": _unless(task.strand, 0),
         "while_holding": task.while_holding,
-        "variation": task.variation,
         "tighten": task.tighten,
+        "tighten_no_rep": task.tighten_no_rep,
         "tries": _unless(task.tries, 0),
     }
+    for rule in task.variation_rules:
+        said = ALLOWED if rule.allowed else BARRED
+        texts[f"way:{rule.division}:{rule.variation}"] = said
+    if task.variation:
+        texts[f"way::{task.variation}"] = ASKED
     for load in task.loads:
         texts[f"load:{load.division}:{load.category}"] = write_load(load)
     for height in task.heights:

@@ -55,7 +55,7 @@ async def show_builder_list(request: Asked, house: InHouse, visitor: ByVisitor) 
 async def begin(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
     """Begin one more workout, blank or from one there is."""
     need_director(visitor)
-    state, event = house.state, _event(house.state)
+    state, event = house.state, event_of(house.state)
     drafted = frozenset(name.removeprefix(DRAFTS) for name in house.book.drafts(DRAFTS))
     new = next_workout_id(event, drafted)
     source = next((one for one in event.workouts if one.id == form.text("from")), None)
@@ -76,7 +76,7 @@ async def show_builder(
 ) -> Response[str]:
     """The workout as it is being built."""
     need_director(visitor)
-    draft = _draft(house, workout_id)
+    draft = draft_of(house, workout_id)
     at = request.query_params.get("at", "")
     return await _page(request, house, visitor, draft, at=at)
 
@@ -130,7 +130,7 @@ async def _save(
 ) -> Response[Any]:
     workout_id = draft.root.id
     await _keep(house, workout_id, draft)
-    preview = read_draft(house.state, _event(house.state), draft.root)
+    preview = read_draft(house.state, event_of(house.state), draft.root)
     errors = [fault for fault in preview.faults if fault.finding.severity == "error"]
     if errors:
         said = house.words.ngettext(
@@ -163,7 +163,7 @@ async def _page(
     told: Told | None = None,
     status: int = 200,
 ) -> Response[str]:
-    event = _event(house.state)
+    event = event_of(house.state)
     preview = await _previewed(house, draft.root)
     voice = house.voice(preview.state)
     faults: dict[str, str] = {}
@@ -178,6 +178,7 @@ async def _page(
         categories=event.categories,
         floors=event.floors,
         movements=movement_choices(event),
+        variations={one.node.text("movement"): one.variations for one in preview.ways},
         unit=event.mass_unit,
         saved=preview.state.event == event,
         stale=draft.basis != _basis(house.state),
@@ -189,7 +190,7 @@ async def _page(
 
 
 async def _previewed(house: House, root: Node) -> Preview:
-    preview = read_draft(house.state, _event(house.state), root)
+    preview = read_draft(house.state, event_of(house.state), root)
     speech = house.voice(preview.state).speech
     return await asyncio.to_thread(with_forecast, preview, speech)
 
@@ -198,9 +199,9 @@ def _fragment(house: House, preview: Preview) -> str:
     return house.pages.fragment("parts/draft_preview.html", preview, preview.state)
 
 
-def _draft(house: House, workout_id: str) -> Draft:
+def draft_of(house: House, workout_id: str) -> Draft:
     """Return the draft that is kept, else one of the workout as it stands."""
-    event = _event(house.state)
+    event = event_of(house.state)
     kept = _decoded(house.book.drafts(DRAFTS).get(DRAFTS + workout_id, b""))
     if kept is not None:
         return kept
@@ -212,7 +213,7 @@ def _draft(house: House, workout_id: str) -> Draft:
 
 def _posted(house: House, workout_id: str, form: Posted) -> Draft:
     """Return the draft as posted, of a workout that there is or that was begun."""
-    _draft(house, workout_id)
+    draft_of(house, workout_id)
     root = posted_root(form.texts)
     if root is None:
         raise Unreadable("web.unreadable")
@@ -236,7 +237,8 @@ def _basis(state: State) -> int:
     return state.subjects.get("event", 0)
 
 
-def _event(state: State) -> Event:
+def event_of(state: State) -> Event:
+    """Return the event; NotFound if the book has none."""
     if state.event is None:
         raise NotFound("book.no_event")
     return state.event

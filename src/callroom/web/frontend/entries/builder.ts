@@ -57,13 +57,30 @@ class Builder {
 
   private show(text: string): void {
     const open = new Set(
-      [...this.preview.querySelectorAll("details[open] .standard")].map((one) => one.id),
+      [...this.preview.querySelectorAll<HTMLElement>("details[open]")].map(
+        (one) => one.dataset["key"] ?? "",
+      ),
     );
     this.preview.innerHTML = text;
-    this.preview.querySelectorAll("details").forEach((one) => {
-      one.open = open.has(one.querySelector(".standard")?.id ?? "");
+    this.preview.querySelectorAll<HTMLDetailsElement>("details[data-key]").forEach((one) => {
+      one.open = open.has(one.dataset["key"] ?? "");
     });
+    this.offerWays();
     this.mark();
+  }
+
+  // Another movement has other variations; those of one that stayed keep what was chosen.
+  private offerWays(): void {
+    this.preview.querySelectorAll<HTMLTemplateElement>("template[data-ways]").forEach((offer) => {
+      const path = offer.dataset["ways"] ?? "";
+      const place = [...this.form.querySelectorAll<HTMLElement>("[data-ways]")].find(
+        (one) => one.dataset["ways"] === path,
+      );
+      const movement = offer.dataset["movement"] ?? "";
+      if (place === undefined || place.dataset["movement"] === movement) return;
+      place.replaceChildren(offer.content.cloneNode(true));
+      place.dataset["movement"] = movement;
+    });
   }
 
   // Puts every fault at the field it concerns, and takes away those that are mended.

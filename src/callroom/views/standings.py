@@ -121,7 +121,7 @@ def standings(state: State, division_id: str, audience: Audience = CREW) -> Stan
     cells = _cells(event, ranked, columns)
     names = _called(state, columns)
     posting = state.postings.get(division_id)
-    changed = posting is not None and _last_change(state, division_id) > posting.seq
+    changed = posting is not None and last_change(state, division_id) > posting.seq
     window_ms = event.rules.appeal_window_s * 1000
     return Standings(
         head=page_head(state),

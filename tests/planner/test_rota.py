@@ -13,6 +13,7 @@ from callroom.model import CrewMember, Duty, Owing, Pause, Plan, PostWish, RotaR
 from callroom.planner import Limits, PlanRequest, check_rota, plan_day
 from callroom.planner.rota import (
     RotaProblem,
+    carry_over,
     make_rota,
     pose_rota,
     remedies,
@@ -336,3 +337,41 @@ def test_the_demonstration_crew_is_short_of_judges_and_told_when(demo_plan: Plan
     ]
     assert len(both) == 9
     assert all(Counter(line.kind for line in sheet.lines)["competes"] == 5 for sheet in both)
+
+
+def test_a_rota_is_carried_over_to_a_plan_whose_heats_moved() -> None:
+    entered, day, crew = teams(2), row_of_heats(8), crew_of(6)
+    rota = make_rota(pose_rota(event(), entered, day, crew, NO_POSTS))
+    later = plan(*(heat(f"w1-{n + 1}", start_min=n * 14 + 5, teams=["T0", "T1"]) for n in range(8)))
+    carried = carry_over(pose_rota(event(), entered, later, crew, NO_POSTS), rota)
+    assert carried.moves == ()
+    assert carried.rota.duties == rota.duties
+    assert check_rota(event(), entered, later, crew, rota=carried.rota, rules=NO_POSTS) == ()
+
+
+def test_only_what_cannot_be_kept_changes_hands() -> None:
+    entered, day, crew = teams(2), row_of_heats(8), crew_of(6)
+    rota = make_rota(pose_rota(event(), entered, day, crew, NO_POSTS))
+    # Two heats come to be at one time: whoever judged both can only be in one of them.
+    moved = plan(*(heat(f"w1-{n + 1}", start_min=(n - (n == 1)) * 14, teams=["T0", "T1"],
+                        floor="yard" if n == 1 else "main") for n in range(8)))  # fmt: skip
+    carried = carry_over(pose_rota(event(), entered, moved, crew, NO_POSTS), rota)
+    assert carried.rota.open_shifts() == ()
+    changed = {move.shift for move in carried.moves}
+    assert changed <= {"w1-1/1", "w1-1/2", "w1-2/1", "w1-2/2"}
+    assert not [
+        one for one in check_rota(event(), entered, moved, crew, rota=carried.rota, rules=NO_POSTS)
+        if one.severity == "error"
+    ]  # fmt: skip
+
+
+def test_what_has_been_worked_stays_when_a_rota_is_carried_over() -> None:
+    entered, day, crew = teams(2), row_of_heats(8), crew_of(6)
+    rota = make_rota(pose_rota(event(), entered, day, crew, NO_POSTS))
+    gone = rota.holder_of("w1-1/1")
+    rest = tuple(one for one in crew if one.person != gone)
+    absent = (*rest, judge(gone or "", free_until_s=60))
+    carried = carry_over(pose_rota(event(), entered, day, absent, NO_POSTS), rota, 120)
+    assert carried.rota.holder_of("w1-1/1") == gone
+    later = [shift.id for shift in rota.shifts_of(gone or "") if shift.start_s >= 120]
+    assert all(carried.rota.holder_of(shift) != gone for shift in later)

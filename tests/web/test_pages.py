@@ -21,6 +21,8 @@ OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/traini
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
     "/heat/w1-1/clock": {"director", "head_judge", "crew"},
+    "/line-ups": {"director", "head_judge", "desk", "crew", "first_aid"},
+    "/line-ups/T13": {"director", "head_judge", "desk", "crew", "first_aid"},
     "/floor": {"director", "head_judge", "crew"},
     "/floor/yard": {"director", "head_judge", "crew"},
     "/desk": {"director", "head_judge", "desk"},
@@ -43,6 +45,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/screen": {"director"},
     "/director/standby": {"director"},
     "/director/plan": {"director"},
+    "/director/rota": {"director"},
+    "/my-day": set(ROLES),
     "/director/plan/compare?before=0&after=0": {"director"},
     "/director/workouts": {"director"},
     "/director/workouts/w1": {"director"},

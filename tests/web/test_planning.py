@@ -1,5 +1,6 @@
 """The page of plans: a search watched and stopped, drafts compared, published, frozen."""
 
+import itertools
 import re
 import threading
 from typing import Any
@@ -19,6 +20,7 @@ from callroom.web import app
 from callroom.web.house import House
 from tests.web.building import FakeBook, client_of, example_book, form_token
 
+KEYS = itertools.count()
 BECAUSE = Finding("certificate.choice", "note", "day", {"finish_at_s": 20_000})
 
 
@@ -44,7 +46,7 @@ def book_with_draft() -> FakeBook:
 
 
 def post(client: Any, path: str, **fields: str) -> Any:
-    data = {"form_token": form_token("director"), "key": "k1"} | fields
+    data = {"form_token": form_token("director"), "key": f"k{next(KEYS)}"} | fields
     return client.post(path, data=data, follow_redirects=True)
 
 

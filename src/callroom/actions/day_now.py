@@ -1,6 +1,7 @@
 """How the day stands, read from the State: what a repair and the live slack start from."""
 
-from callroom.model import Event, Heat, HeatRun, Refusal, State, milliseconds
+from callroom.model import Event, Heat, HeatRun, Refusal, State, milliseconds, parse_clock
+from callroom.model.clock import local_instant
 from callroom.planner.day_now import DayNow, LostLane
 
 
@@ -72,3 +73,20 @@ def _cleared_s(event: Event, heat: Heat, run: HeatRun, begun_s: int) -> int:
 
 def _offset_s(event: Event, at_ms: int) -> int:
     return (at_ms - milliseconds(event.starts_at)) // 1000
+
+
+def typed_s(state: State, text: str) -> int:
+    """Return a wall-clock time of the event's day, as typed (``"13:40"``), from its start [s].
+
+    Raises
+    ------
+    BadTime
+        If it is no time of day, or clocks change over it.
+    Refusal
+        Without an event.
+    """
+    event = state.event
+    if event is None:
+        raise Refusal("book.no_event")
+    instant = local_instant(event.day, parse_clock(text.strip()), event.zone)
+    return _offset_s(event, milliseconds(instant))

@@ -12,6 +12,14 @@ from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.pack import PACK, print_pack
 from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
+from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
+from callroom.paper.samples import (
+    sample_card_pdf,
+    sample_card_svg,
+    standards_pdf,
+    standards_svg,
+)
+from callroom.paper.safety_sheets import safety_pdf
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperFailed, PaperSize
@@ -29,9 +37,16 @@ __all__ = [
     "guide_pdf",
     "heat_sheets_pdf",
     "overview_pdf",
+    "person_days_pdf",
     "podium_pdf",
     "print_pack",
     "reprint",
+    "rota_pdf",
+    "sample_card_pdf",
+    "sample_card_svg",
+    "standards_pdf",
+    "standards_svg",
+    "safety_pdf",
     "team_days_pdf",
     "wall_standings_pdf",
 ]

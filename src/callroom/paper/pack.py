@@ -8,6 +8,7 @@ from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
+from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperSize
@@ -15,7 +16,18 @@ from callroom.views.guide_text import guide_text
 from callroom.views.sheets import Sheets
 from callroom.views.work_wording import Speech
 
-PACK = ("day", "floors", "teams", "heat-sheets", "cards", "guide", "briefing", "addendum")
+PACK = (
+    "day",
+    "floors",
+    "teams",
+    "heat-sheets",
+    "cards",
+    "guide",
+    "briefing",
+    "addendum",
+    "rota",
+    "crew",
+)
 
 
 def print_pack(
@@ -44,7 +56,8 @@ def print_pack(
     cards_to_a_sheet
         1: a full sheet for each card; 2: half a sheet, to be cut.
     only
-        The files to write, some of `PACK`; an addendum of nothing is never written.
+        The files to write, some of `PACK`; an addendum of nothing, and a rota that was not
+        published, are never written.
 
     Raises
     ------
@@ -54,6 +67,8 @@ def print_pack(
     wanted = [name for name in PACK if name in only]
     if sheets.addendum.empty:
         wanted = [name for name in wanted if name != "addendum"]
+    if sheets.rota is None:
+        wanted = [name for name in wanted if name not in {"rota", "crew"}]
     made = {
         name: _drawn(name, sheets, size=size, speech=speech, to_a_sheet=cards_to_a_sheet)
         for name in wanted
@@ -85,5 +100,8 @@ def _drawn(
         case "briefing":
             text = guide_text(sheets.briefing, speech)
             return briefing_pdf(text, head, size=size, at=at, speech=speech)
+        case "rota" | "crew" if sheets.rota is not None:
+            make = rota_pdf if name == "rota" else person_days_pdf
+            return make(sheets.rota, size=size, at=at, speech=speech)
         case _:
             return addendum_pdf(sheets.addendum, size=size, at=at, speech=speech)

@@ -1,17 +1,23 @@
 """Everything that is printed for a day, as one value."""
 
+from collections.abc import Mapping
 from datetime import datetime
+from types import MappingProxyType
 
 import msgspec
 
 from callroom.model import Finding, State, from_milliseconds
+from callroom.model.person import Person
 from callroom.views.addendum import Addendum, addendum
 from callroom.views.cards import Cards, cards
 from callroom.views.codes import card_code, cards_in, spaced
 from callroom.views.guide import Guide, guide
 from callroom.views.heat_sheet import HeatSheets, heat_sheets
+from callroom.views.rota_day import RotaDay, rota_day
 from callroom.views.team_day import TeamDays, team_days
 from callroom.views.timetable import CREW, Audience, Timetable, timetable
+
+NOBODY: Mapping[str, Person] = MappingProxyType({})
 
 
 class Sheets(msgspec.Struct, frozen=True, kw_only=True):
@@ -31,10 +37,13 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     guide: Guide
     briefing: Guide
     addendum: Addendum
+    rota: RotaDay | None
 
 
-def sheets(state: State, now_s: int | None = None) -> Sheets:
+def sheets(state: State, now_s: int | None = None, people: Mapping[str, Person] = NOBODY) -> Sheets:
     """Return the print pack, public sheets as released by `now_s` [s from the day's start].
+
+    The rota is there once it was published; it names those of the crew whom `people` names.
 
     Raises
     ------
@@ -51,6 +60,7 @@ def sheets(state: State, now_s: int | None = None) -> Sheets:
         guide=guide(state, public),
         briefing=guide(state, CREW),
         addendum=addendum(state),
+        rota=rota_day(state, state.rota, people) if state.rota is not None else None,
     )
 
 

@@ -1,6 +1,6 @@
 """The verb that prints: every sheet of the day as PDF."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Literal
 
@@ -18,8 +18,9 @@ from callroom.cli.saying import (
     say_json,
 )
 from callroom.model import State, milliseconds
+from callroom.model.person import Person
 from callroom.paper import PACK, PaperSize, print_pack
-from callroom.views.sheets import print_findings, sheets
+from callroom.views.sheets import NOBODY, print_findings, sheets
 
 SIZES: dict[str, PaperSize] = {"a4": "a4", "letter": "us-letter"}
 TO_A_SHEET: dict[str, Literal[1, 2]] = {"1": 1, "2": 2}
@@ -59,6 +60,7 @@ def print_(
     try:
         state = _led_to(opened.state, address)
         now_s = _now_s(state, opened.now_ms())
+        people = opened.people()
     finally:
         opened.close()
     files = write_pack(
@@ -68,6 +70,7 @@ def print_(
         TO_A_SHEET[cards_to_a_sheet],
         now_s,
         only or PACK,
+        people,
     )
     if as_json:
         say_json({"files": [str(path) for path in files]})
@@ -84,13 +87,14 @@ def write_pack(
     cards_to_a_sheet: Literal[1, 2],
     now_s: int | None = None,
     only: Collection[str] = PACK,
+    people: Mapping[str, Person] = NOBODY,
 ) -> tuple[Path, ...]:
     """Write the sheets of `state` into `out`, `only` some kinds if told; returns the files.
 
     Sheets that go home with people show what is released by `now_s` [s from the day's start].
     """
     return print_pack(
-        sheets(state, now_s),
+        sheets(state, now_s, people),
         out,
         size=size,
         speech=speech_for(state),

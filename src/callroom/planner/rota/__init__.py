@@ -7,9 +7,10 @@ in (``planner.solve.crew``), which alone imports ortools. ``check.check_rota`` j
 May import: ``model``, ``planner.timetable`` and numpy.
 
 The stages: ``pose_rota`` (shifts and hands), ``make_rota`` (its answer), ``shortages``,
-``remedies``, ``sheets``; ``repair_rota`` on the day.
+``remedies``, ``sheets``; ``repair_rota`` on the day, ``carry_over`` when the plan has changed.
 """
 
+from callroom.planner.rota.carry import carry_over
 from callroom.planner.rota.plan_rota import CrewSolver, make_rota
 from callroom.planner.rota.pose import pose_rota
 from callroom.planner.rota.problem import Debt, Hand, RotaProblem
@@ -30,6 +31,7 @@ __all__ = [
     "RotaProblem",
     "RotaRepair",
     "SheetLine",
+    "carry_over",
     "make_rota",
     "pose_rota",
     "remedies",

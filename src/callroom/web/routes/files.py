@@ -13,12 +13,11 @@ from litestar.params import FromQuery
 from callroom.bootstrap.books import verify_book
 from callroom.bootstrap.exporting import export_files
 from callroom.bootstrap.speech import speech_for
-from callroom.model import State
 from callroom.paper import PaperSize, print_pack
 from callroom.views.sheets import sheets
 from callroom.web.contexts import FilesPage
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, need_director
+from callroom.web.house import Asked, House, need_director
 from callroom.web.voice import Told
 
 SIZES: dict[str, PaperSize] = {"a4": "a4", "letter": "us-letter"}
@@ -61,7 +60,7 @@ async def send_sheets(
     """Every sheet of the day as PDF."""
     need_director(visitor)
     paper = SIZES.get(size, "a4")
-    return _zip("sheets", await asyncio.to_thread(_sheets, house.state, paper))
+    return _zip("sheets", await asyncio.to_thread(_sheets, house, paper))
 
 
 def _results(path: Path, *, share: bool) -> bytes:
@@ -70,9 +69,15 @@ def _results(path: Path, *, share: bool) -> bytes:
         return _packed(Path(folder))
 
 
-def _sheets(state: State, size: PaperSize) -> bytes:
+def _sheets(house: House, size: PaperSize) -> bytes:
+    state = house.state
     with tempfile.TemporaryDirectory() as folder:
-        print_pack(sheets(state), Path(folder), size=size, speech=speech_for(state))
+        print_pack(
+            sheets(state, people=house.book.people()),
+            Path(folder),
+            size=size,
+            speech=speech_for(state),
+        )
         return _packed(Path(folder))
 
 

@@ -20,6 +20,7 @@ from callroom.bootstrap.plan_drafts import (
     need_fresh,
     numbered,
 )
+from callroom.bootstrap.rota_making import made_for
 from callroom.model import Event, Finding, NotFound, Plan, PlanTold, Refusal, State
 from callroom.views.plan_desk import PlanPair, drawn_plan, gap_said, plan_pair
 from callroom.views.timetable import Timetable
@@ -79,6 +80,7 @@ class DraftPage(Page, frozen=True, kw_only=True):
     old: bool
     frozen: bool
     changes_event: bool
+    crew: int
     key: str
 
 
@@ -205,6 +207,7 @@ def _draft_page(state: State, house: House, draft: PlanDraft) -> DraftPage:
         old=old,
         frozen=state.plan_told is not None and state.plan_told.frozen,
         changes_event=draft.event != state.event,
+        crew=len(state.crew),
         key=new_key(),
     )
 
@@ -244,19 +247,30 @@ async def act_on_draft(
         return Redirect("/director/plan", status_code=303)
     if deed != "publish":
         raise Unreadable("web.unknown_button", given=deed[:80])
-    await _publish(house, visitor, draft, form.text("key") or new_key())
+    key, with_rota = form.text("key") or new_key(), form.ticked("rota")
+    await _publish(house, visitor, draft, key, with_rota=with_rota)
     return Redirect("/director/plan", status_code=303)
 
 
-async def _publish(house: House, visitor: Visitor, draft: PlanDraft, key: str) -> None:
-    """Tell everyone a draft; if it was found for another day, make the day that one first."""
+async def _publish(
+    house: House, visitor: Visitor, draft: PlanDraft, key: str, *, with_rota: bool
+) -> None:
+    """Tell everyone a draft; if it was found for another day, make the day that one first.
+
+    With a rota: it is made for that plan, and both are told, or neither is.
+    """
     event = need_fresh(house.state, draft)
     if visitor.actor is None:
         return
     if draft.event != event:
         basis = house.state.subjects.get("event", 0)
         await house.book.ask(visitor.actor, take_event(draft.event, basis), key=f"{key}-day")
-    asked = day.publish_plan(numbered(house.state, draft))
+    state = house.state
+    plan = numbered(state, draft)
+    asked = day.publish_plan(plan)
+    if with_rota:
+        rota = await asyncio.to_thread(made_for, state, plan)
+        asked = planned.publish_plan_with_rota(plan, rota, state.rota_rules)
     await house.book.ask(visitor.actor, asked, key=f"{key}-plan")
     await asyncio.to_thread(drop_draft, house.book, draft.number)
     house.searches.drafts_changed()

@@ -3,6 +3,8 @@
 import msgspec
 
 from callroom.actions import day
+from callroom.actions.invent_money import invented_budget
+from callroom.actions.money import set_budget
 from callroom.model import Screen, State
 from callroom.views.page_head import public_at
 from callroom.views.screen import ROWS, HallScreen, hall_screen
@@ -36,6 +38,17 @@ def test_the_director_chooses_the_parts() -> None:
     book = played_book(6)
     book.do(DIRECTOR, day.set_screen(Screen(parts=("next", "floor"))))
     assert parts_of(shown(book)) == ["floor", "next"]
+
+
+def test_what_was_raised_takes_its_turn_once_the_budget_shows_it() -> None:
+    book = played_book(6)
+    event = book.state.event
+    assert event is not None
+    budget = invented_budget(event)
+    book.do(DIRECTOR, set_budget(msgspec.structs.replace(budget, on_screen=False)))
+    assert "raised" not in parts_of(shown(book))
+    book.do(DIRECTOR, set_budget(budget))
+    assert parts_of(shown(book)) == ["floor", "next", "standings", "raised", "programme"]
 
 
 def test_there_is_something_to_see_before_anything_is_set_up_and_without_any_part() -> None:

@@ -4,7 +4,7 @@ from typing import Literal, get_args
 
 import msgspec
 
-ScreenPart = Literal["floor", "next", "standings", "programme", "thanks"]
+ScreenPart = Literal["floor", "next", "standings", "raised", "programme", "thanks"]
 SCREEN_PARTS: tuple[ScreenPart, ...] = get_args(ScreenPart)
 
 # Shorter than this nobody reads it, longer and nobody waits for the next (common practice, no

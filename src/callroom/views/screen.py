@@ -10,6 +10,7 @@ from callroom.model import SCREEN_PARTS, ScreenPart, State
 from callroom.views.board import BoardHeat, FloorPace, board
 from callroom.views.day_times import NO_TIMES, DayTimes
 from callroom.views.page_head import PageHead, page_head
+from callroom.views.raised import RaisedView, raised_view
 from callroom.views.standings import Standings, StandingsRow, standings
 from callroom.views.timetable import Audience, PauseSlot, pause_slots
 
@@ -24,7 +25,7 @@ class Slide(msgspec.Struct, frozen=True, kw_only=True):
     """One turn of the screen: its name, which no other turn has, and what its part shows.
 
     `heat` is set for ``floor`` and ``next``, `table` and `rows` (a page of it) for
-    ``standings``, `pauses` for ``programme``, `lines` for ``thanks``. ``welcome`` has nothing
+    ``standings``, `raised` for ``raised``, `pauses` for ``programme``, `lines` for ``thanks``. ``welcome`` has nothing
     but the event's head; it is shown before the first heat and when nothing else is.
     """
 
@@ -33,6 +34,7 @@ class Slide(msgspec.Struct, frozen=True, kw_only=True):
     heat: BoardHeat | None = None
     table: Standings | None = None
     rows: tuple[StandingsRow, ...] = ()
+    raised: RaisedView | None = None
     pauses: tuple[PauseSlot, ...] = ()
     lines: tuple[str, ...] = ()
 
@@ -89,6 +91,12 @@ def _standings(state: State, audience: Audience, _times: DayTimes) -> Iterator[S
             yield Slide(name=name, part="standings", table=table, rows=rows)
 
 
+def _raised(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Slide]:
+    figure = raised_view(state)
+    if figure is not None:
+        yield Slide(name="raised", part="raised", raised=figure)
+
+
 def _programme(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Slide]:
     pauses = pause_slots(state.plan.pauses if state.plan is not None else ())
     if pauses:
@@ -108,6 +116,7 @@ _PARTS: Mapping[ScreenPart, Callable[[State, Audience, DayTimes], Iterator[Slide
             "floor": _floor,
             "next": _next,
             "standings": _standings,
+            "raised": _raised,
             "programme": _programme,
             "thanks": _thanks,
         }

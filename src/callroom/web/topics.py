@@ -55,6 +55,8 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "postings",
             "amendments",
             "screen",
+            "budget",
+            "bookings",
             "rehearsal",
         ),
         "clock": (

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from callroom.actions import day as ask
 from callroom.actions import day_clock, line_ups, money, planned, verdicts
+from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
@@ -35,6 +36,7 @@ from callroom.model import (
 )
 from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario
 from callroom.model.person import Person
+from callroom.model.safety import SafetyFacts, Weather
 from callroom.standards import movement
 from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
@@ -86,6 +88,10 @@ def main() -> None:
     change_the_rules(do)
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
+    do(ask_safety.set_facts(SafetyFacts(first_aiders=2, emergency_number="112")))
+    do(ask_safety.read_weather(Weather(floor="hall", at_ms=START_MS, air_c10=215)))
+    do(ask_safety.note_incident(START_MS, "near_miss", "lane 2"))
+    do(ask_safety.follow_incident(1, closes=True))
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.carry_book_on(2, book.state.seq))
     keep_the_money(do)

@@ -8,10 +8,9 @@ from fractions import Fraction
 
 import pytest
 
+from callroom.model.safety import AreaUse, Exit
 from callroom.safety.crowd import (
     NARROWEST_DOOR_MM,
-    AreaUse,
-    Exit,
     exits_needed,
     persons_for,
     persons_out,

@@ -43,7 +43,7 @@ from tests.views.building import example_state
 
 MINUTE_MS = 60_000
 DIRECTOR = Actor(role="director", device="director-1", name="director")
-ROLES: tuple[Role, ...] = ("director", "head_judge", "desk", "judge", "crew")
+ROLES: tuple[Role, ...] = ("director", "head_judge", "desk", "judge", "crew", "first_aid")
 
 
 class Outcome(msgspec.Struct, frozen=True):
@@ -92,6 +92,15 @@ class FakeDoors:
         if role is None:
             raise Refusal("code.used_or_unknown")
         return f"{role}-1", f"token-{role}"
+
+    def proof_of(self, token: str) -> str:
+        return f"proof-of-{token}"
+
+    async def take_over(self, proof: str, origin: str) -> str:
+        token = proof.removeprefix("proof-of-")
+        if token not in self.holders:
+            raise Refusal("proof.used_or_unknown")
+        return token
 
     def holder(self, token: str) -> Actor | None:
         return self.holders.get(token)
@@ -177,6 +186,10 @@ class FakeBook:
 
     def people(self) -> dict[str, Any]:
         return self.beside["people"]
+
+    def notes(self, prefix: str, /) -> dict[str, Any]:
+        notes = self.beside["notes"]
+        return {name: note for name, note in notes.items() if name.startswith(prefix)}
 
     def attachment(self, name: str, /) -> Any:
         return self.beside["attachments"].get(name)

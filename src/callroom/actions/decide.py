@@ -12,8 +12,10 @@ from callroom.actions import (
     line_up_rules,
     money_rules,
     movement_rules,
+    pace_rules,
     plan_rules,
     running_rules,
+    safety_rules,
     score_rules,
     setup_rules,
     verdict_rules,
@@ -37,6 +39,8 @@ _DESK: frozenset[Role] = frozenset({"director", "head_judge", "desk"})
 _FLOOR: frozenset[Role] = frozenset({"director", "head_judge", "crew"})
 _CHECK_IN: frozenset[Role] = frozenset({"director", "head_judge", "desk", "crew"})
 _ANYONE_IN: frozenset[Role] = frozenset({"director", "head_judge", "desk", "judge", "crew"})
+_ALL_HANDS: frozenset[Role] = _ANYONE_IN | {"first_aid"}
+_CARING: frozenset[Role] = frozenset({"director", "head_judge", "first_aid"})
 
 PERMITS: Mapping[str, Permit] = MappingProxyType(
     {
@@ -68,8 +72,10 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "heat.reopened": Permit(_JUDGING, running_rules.heat_reopened),
         "team.arrived": Permit(_ANYONE_IN),
         "line_up.set": Permit(_CHECK_IN, line_up_rules.line_up_set),
-        "athlete.stood_down": Permit(_CHECK_IN, line_up_rules.athlete_stood_down),
-        "athlete.cleared": Permit(_JUDGING, line_up_rules.athlete_cleared),
+        "athlete.stood_down": Permit(_CHECK_IN | _CARING, line_up_rules.athlete_stood_down),
+        "athlete.cleared": Permit(_CARING, line_up_rules.athlete_cleared),
+        "pace.taken": Permit(_DIRECTOR, pace_rules.pace_taken),
+        "pace.dropped": Permit(_DIRECTOR, pace_rules.pace_dropped),
         "team.no_show": Permit(_ANYONE_IN),
         "team.awaited": Permit(_ANYONE_IN),
         "heat.on_floor": Permit(_FLOOR, running_rules.heat_on_floor),
@@ -106,6 +112,10 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "movement.set": Permit(_DIRECTOR, movement_rules.movement_set),
         "movement.dropped": Permit(_DIRECTOR, movement_rules.movement_dropped),
         "movement.permitted": Permit(_DIRECTOR, movement_rules.movement_permitted),
+        "safety.set": Permit(_DIRECTOR, safety_rules.safety_set),
+        "weather.read": Permit(_ALL_HANDS),
+        "incident.noted": Permit(_ALL_HANDS),
+        "incident.followed": Permit(_CARING, safety_rules.incident_followed),
         "rehearsal.marked": Permit(_DIRECTOR),
     }
 )

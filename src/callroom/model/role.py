@@ -4,7 +4,7 @@ from typing import Literal
 
 import msgspec
 
-Role = Literal["director", "head_judge", "desk", "judge", "crew", "public"]
+Role = Literal["director", "head_judge", "desk", "judge", "crew", "first_aid", "public"]
 
 
 class Device(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

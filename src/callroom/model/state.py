@@ -14,11 +14,13 @@ from callroom.model.kit import KitItem
 from callroom.model.lane_note import KeptNote
 from callroom.model.loss import Loss
 from callroom.model.money import Booking, Budget, Promise
+from callroom.model.pace import PaceInUse
 from callroom.model.plan import Plan, PlanRepair, PlanTold
 from callroom.model.podium import PodiumRelease
 from callroom.model.role import Device
 from callroom.model.rota import Rota, RotaRules
 from callroom.model.ruling import Ruling
+from callroom.model.safety import Incident, SafetyFacts, Weather
 from callroom.model.score import KeptReport, ScoreSheet
 from callroom.model.screen import Screen
 from callroom.model.team import LineUp, Team, TeamStatus
@@ -84,9 +86,10 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     `seq` that touched a thing (``"heat:w1-3"``, ``"plan"``, ``"sheet:…"``), which is what
     a decision made from a shown page rests on. `appeals` are keyed by their number, `podiums` by
     division; `embargo` says of a workout whether its results are kept from the public, where
-    that was decided after the rules of the event. `trainings` are keyed by device, `repairs` by the
+    that was decided after the rules of the event. `trainings` are keyed by device, `trained` by volunteer, `repairs` by the
     revision of the plan that each made, `losses` by their number. `plan_told` says when the plan
-    in force was told; `rota` may still be for the revision before.
+    in force was told; `rota` may still be for the revision before. `weather` is keyed by the
+    entry that told it, `incidents` by their number.
     """
 
     seq: int = 0
@@ -107,6 +110,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     reruns: Mapping[str, tuple[Rerun, ...]] = {}
     line_ups: Mapping[str, LineUp] = {}
     stood_down: Mapping[str, int] = {}
+    paces: Mapping[str, PaceInUse] = {}
     unplaced: Mapping[str, KeptReport] = {}
     lane_notes: Mapping[str, tuple[KeptNote, ...]] = {}
     postings: Mapping[str, Posting] = {}
@@ -115,6 +119,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     acknowledged: Mapping[str, Mapping[str, int]] = {}
     amendments: Mapping[str, Amendment] = {}
     trainings: Mapping[str, Training] = {}
+    trained: Mapping[str, Training] = {}
     appeals: Mapping[str, Appeal] = {}
     podiums: Mapping[str, PodiumRelease] = {}
     embargo: Mapping[str, bool] = {}
@@ -125,10 +130,18 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     budget: Budget | None = None
     bookings: Mapping[str, Booking] = {}
     promises: Mapping[str, Promise] = {}
+    safety: SafetyFacts = SafetyFacts()
+    weather: Mapping[str, Weather] = {}
+    incidents: Mapping[str, Incident] = {}
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""
         return self.heats.get(heat_id, HeatRun())
+
+    def is_trained(self, person: str) -> bool:
+        """Whether a volunteer's last self-check of the standards went well enough to judge."""
+        taken = self.trained.get(person)
+        return taken is not None and taken.passed
 
     def amendment_of(self, workout_id: str) -> Amendment | None:
         """Return the amendment by which a workout now stands; None: it was never amended."""

@@ -8,9 +8,6 @@ May import: ``model``.
 """
 
 from callroom.safety.crowd import (
-    AREA_USES,
-    AreaUse,
-    Exit,
     exits_needed,
     persons_for,
     persons_out,
@@ -31,9 +28,6 @@ from callroom.safety.heat import (
 from callroom.safety.weather import WindLevel, wind_chill_f, wind_level
 
 __all__ = [
-    "AREA_USES",
-    "AreaUse",
-    "Exit",
     "HeatLevel",
     "IndexBand",
     "WindLevel",

@@ -2,22 +2,8 @@
 
 from fractions import Fraction
 from math import ceil
-from typing import Literal, get_args
 
-import msgspec
-
-AreaUse = Literal[
-    "standing",
-    "chairs",
-    "tables",
-    "exercise",
-    "classroom",
-    "sales",
-    "offices",
-    "kitchen",
-    "storage",
-]
-AREA_USES: tuple[AreaUse, ...] = get_args(AreaUse)
+from callroom.model.safety import AreaUse, Exit
 
 # International Building Code, table 1004.5 (2021): square feet for each person.
 SQUARE_FEET_A_PERSON: dict[AreaUse, int] = {
@@ -45,14 +31,6 @@ NARROWEST_DOOR_MM = round(32 * _MM_AN_INCH)
 
 DOORS_SWING_OUT_FROM = 50
 """From this many persons, doors swing outwards and open by pushing (same code)."""
-
-
-class Exit(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A way out: its name, its clear width [mm], and whether stairs lead to it."""
-
-    name: str
-    width_mm: int
-    stairs: bool = False
 
 
 def persons_for(area_m2: int | Fraction, use: AreaUse) -> int:

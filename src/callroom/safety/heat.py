@@ -158,6 +158,24 @@ def heat_level(wbgt_c: float, *, used_to_heat: bool = False, children: bool = Fa
     return level
 
 
+def heat_limits_c10(*, used_to_heat: bool, children: bool) -> tuple[int, int, int]:
+    """Return from where to watch, to limit and to stop by the same tables [0.1 °C]."""
+    first = {
+        least: next(
+            tenths
+            for tenths in range(_COLDEST_C10, _HOTTEST_C10)
+            if LEVELS.index(heat_level(tenths / 10, used_to_heat=used_to_heat, children=children))
+            >= LEVELS.index(least)
+        )
+        for least in _NAMED
+    }
+    return first["watch"], first["limit"], first["stop"]
+
+
+_COLDEST_C10, _HOTTEST_C10 = 0, 500
+_NAMED: tuple[HeatLevel, ...] = ("watch", "limit", "stop")
+
+
 def _level(table: tuple[tuple[int, HeatLevel], ...], tenths: int) -> HeatLevel:
     for least, level in table:
         if tenths >= least:

@@ -12,6 +12,9 @@ _METRES_PER_SECOND_PER_MPH = 0.44704
 # supplier of a structure says of it comes first.
 STRUCTURES_FROM_MPH, STOP_FROM_MPH = 20, 35
 
+STRUCTURES_FROM_M_S = int(STRUCTURES_FROM_MPH * _METRES_PER_SECOND_PER_MPH)
+STOP_FROM_M_S = int(STOP_FROM_MPH * _METRES_PER_SECOND_PER_MPH)
+
 # NOAA: indoors at the first thunder, and for 30 minutes after the last.
 LIGHTNING_WAIT_MIN = 30
 

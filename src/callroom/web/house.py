@@ -13,6 +13,7 @@ from markupsafe import Markup
 
 from callroom.bootstrap.searches import Searches
 from callroom.model import CallroomError, NotAllowed, NotFound, Role, State
+from callroom.scoring.unlikely import NOTHING_EXPECTED, Expectations
 from callroom.views.page_head import page_head, public_at, released
 from callroom.web.assets import Assets
 from callroom.web.contexts import ProblemPage
@@ -25,6 +26,7 @@ from callroom.web.errors import (
     findings_of,
     status_of,
 )
+from callroom.web.expectations import Expecting
 from callroom.web.forms.posted import Posted
 from callroom.web.heat_lengths import HeatLengths
 from callroom.web.hub import Hub
@@ -62,6 +64,7 @@ class House:
         self.assets = assets
         self.pages = Pages(assets)
         self.searches = Searches(book)
+        self.expecting = Expecting() if settings.foretell else None
         lengths = HeatLengths() if settings.foretell else None
         self.topics = Topics(self.pages, self.searches, lengths)
         self.hub = Hub(book, self.topics)
@@ -74,6 +77,13 @@ class House:
     def state(self) -> State:
         """The State of the last published batch."""
         return self.book.state
+
+    def expected(self) -> Expectations:
+        """Return what the forecast expects of scores, as far as that is worked out."""
+        event = self.state.event
+        if self.expecting is None or event is None:
+            return NOTHING_EXPECTED
+        return self.expecting.of(event)
 
     def released(self) -> frozenset[str]:
         """Return which workouts the public may see by now."""

@@ -7,7 +7,7 @@ from typing import Any, Protocol
 from callroom.actions.request import Request
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.model import Actor, Role, SheetRef, State
-from callroom.model.person import Person
+from callroom.model.person import Note, Person
 from callroom.views.history import HistoryLine
 
 
@@ -43,6 +43,12 @@ class Doorway(Protocol):
 
     async def join(self, code: str, label: str, origin: str) -> tuple[str, str]:
         """Let a device in; returns its id and its token."""
+
+    def proof_of(self, token: str) -> str:
+        """Return what the pad of a token's holder carries to another address."""
+
+    async def take_over(self, proof: str, origin: str) -> str:
+        """Return a new token for the device whose pad carries a proof; a proof works once."""
 
     def holder(self, token: str) -> Actor | None:
         """Return who holds a token."""
@@ -107,6 +113,9 @@ class Book(Protocol):
 
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
+
+    def notes(self, prefix: str, /) -> Mapping[str, Note]:
+        """Return the notes whose name begins so, by name; for private pages only."""
 
     def attachment(self, name: str, /) -> Kept | None:
         """Return a file kept in the book, or None."""

@@ -9,6 +9,8 @@ from callroom.journal.entries import (
     line_up_bodies,
     money_bodies,
     movement_bodies,
+    pace_bodies,
+    safety_bodies,
     verdict_bodies,
 )
 from callroom.journal.entries.registry import Kind
@@ -46,6 +48,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "line_up.set": Kind(1, line_up_bodies.LineUpSet),
         "athlete.stood_down": Kind(1, line_up_bodies.AthleteStoodDown),
         "athlete.cleared": Kind(1, line_up_bodies.AthleteCleared),
+        "pace.taken": Kind(1, pace_bodies.PaceTaken),
+        "pace.dropped": Kind(1, pace_bodies.PaceDropped),
         "team.no_show": Kind(1, bodies.TeamNoShow, is_report=True),
         "team.awaited": Kind(1, bodies.TeamAwaited, is_report=True),
         "heat.on_floor": Kind(1, bodies.HeatOnFloor),
@@ -82,6 +86,10 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "movement.set": Kind(1, movement_bodies.MovementSet),
         "movement.dropped": Kind(1, movement_bodies.MovementDropped),
         "movement.permitted": Kind(1, movement_bodies.MovementPermitted),
+        "safety.set": Kind(1, safety_bodies.SafetySet),
+        "weather.read": Kind(1, safety_bodies.WeatherRead, is_report=True),
+        "incident.noted": Kind(1, safety_bodies.IncidentNoted, is_report=True),
+        "incident.followed": Kind(1, safety_bodies.IncidentFollowed),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),
     }
 )

@@ -15,6 +15,7 @@ from callroom.model import (
     KitItem,
     LineUp,
     Loss,
+    PaceInUse,
     Plan,
     PlanRepair,
     PlanTold,
@@ -33,6 +34,7 @@ from callroom.model import (
 from callroom.model.appeal import Appeal
 from callroom.model.money import Booking, Budget, Promise
 from callroom.model.podium import PodiumRelease
+from callroom.model.safety import Incident, SafetyFacts, Weather
 
 Value = TypeVar("Value")
 
@@ -102,6 +104,7 @@ class Builder:
         self.reruns: Shelf[tuple[Rerun, ...]] = Shelf(state.reruns)
         self.line_ups: Shelf[LineUp] = Shelf(state.line_ups)
         self.stood_down: Shelf[int] = Shelf(state.stood_down)
+        self.paces: Shelf[PaceInUse] = Shelf(state.paces)
         self.unplaced: Shelf[KeptReport] = Shelf(state.unplaced)
         self.lane_notes: Shelf[tuple[KeptNote, ...]] = Shelf(state.lane_notes)
         self.postings: Shelf[Posting] = Shelf(state.postings)
@@ -110,9 +113,13 @@ class Builder:
         self.acknowledged: Shelf[Mapping[str, int]] = Shelf(state.acknowledged)
         self.amendments: Shelf[Amendment] = Shelf(state.amendments)
         self.trainings: Shelf[Training] = Shelf(state.trainings)
+        self.trained: Shelf[Training] = Shelf(state.trained)
         self.appeals: Shelf[Appeal] = Shelf(state.appeals)
         self.podiums: Shelf[PodiumRelease] = Shelf(state.podiums)
         self.embargo: Shelf[bool] = Shelf(state.embargo)
+        self.safety: SafetyFacts = state.safety
+        self.weather: Shelf[Weather] = Shelf(state.weather)
+        self.incidents: Shelf[Incident] = Shelf(state.incidents)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -158,6 +165,7 @@ class Builder:
             reruns=self.reruns.view,
             line_ups=self.line_ups.view,
             stood_down=self.stood_down.view,
+            paces=self.paces.view,
             unplaced=self.unplaced.view,
             lane_notes=self.lane_notes.view,
             postings=self.postings.view,
@@ -166,6 +174,7 @@ class Builder:
             acknowledged=self.acknowledged.view,
             amendments=self.amendments.view,
             trainings=self.trainings.view,
+            trained=self.trained.view,
             appeals=self.appeals.view,
             podiums=self.podiums.view,
             embargo=self.embargo.view,
@@ -176,4 +185,7 @@ class Builder:
             budget=self.budget,
             bookings=self.bookings.view,
             promises=self.promises.view,
+            safety=self.safety,
+            weather=self.weather.view,
+            incidents=self.incidents.view,
         )

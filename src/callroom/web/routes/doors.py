@@ -22,6 +22,7 @@ START = {
     "desk": "/desk",
     "judge": "/pad",
     "crew": "/board",
+    "first_aid": "/safety",
 }
 
 

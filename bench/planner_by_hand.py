@@ -13,7 +13,6 @@ for the usual day was worked out beforehand, and the planner plays no part in it
 from collections.abc import Sequence
 from itertools import pairwise
 
-
 from msgspec.structs import replace
 
 from callroom.model import Event, Plan, Team
@@ -109,7 +108,7 @@ def _heats(event: Event, teams: Sequence[Team]) -> tuple[HeatTeams, ...]:
 def _shared(row: dict[str, list[str]], lanes: int) -> list[tuple[tuple[str, ...], tuple[str, ...]]]:
     """Pair divisions whose remainders fit into one heat, first come, first served."""
     left = {name: len(teams) % lanes for name, teams in row.items() if len(teams) % lanes}
-    pairs = []
+    pairs: list[tuple[tuple[str, ...], tuple[str, ...]]] = []
     while left:
         one, count = next(iter(left.items()))
         del left[one]

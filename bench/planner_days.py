@@ -104,11 +104,14 @@ def day_of_12(*, mixed: bool = False) -> Day:
 
 
 def random_day(teams: int, seed: int, *, floors: int, mixed: bool = False) -> Day:
-    """Return a plain day of uneven divisions and random caps; the same for the same seed."""
+    """Return a plain day of uneven divisions and random caps; the same for the same seed.
+
+    48 teams have eight lanes, as on the usual day; 120 have eight or ten.
+    """
     rng = random.Random(f"{teams}/{seed}")
     counts = uneven(teams, "abc" if teams < 100 else "abcde", rng)
     caps = [rng.randint(6, 20) for _ in range(5)]
-    return day(counts, caps, floors=floors, lanes=rng.choice((8, 10)), mixed=mixed)
+    return day(counts, caps, floors=floors, lanes=8 if teams < 100 else rng.choice((8, 10)), mixed=mixed)
 
 
 def uneven(teams: int, names: str, rng: random.Random) -> dict[str, int]:

@@ -19,7 +19,7 @@ from callroom.planner import (
     compose,
     pose,
 )
-from callroom.planner.judged import judged_s
+from callroom.planner.judged import shared_s
 from callroom.planner.solve import calmest, decide, least_finish, solve
 from callroom.planner.what_if import knobs
 from callroom.planner.what_if.rules import RULES as WHAT_IF_RULES
@@ -199,7 +199,7 @@ def test_short_questions_agree_with_the_whole_search() -> None:
 def test_the_bound_by_judges_holds(problem: Problem) -> None:
     answer = least_finish(problem, Limits(work=2))
     if answer.finish_s is not None:
-        assert judged_s(problem) <= answer.finish_s
+        assert shared_s(problem) <= answer.finish_s
 
 
 def test_heats_that_leave_no_judge_to_spare_count_in_full() -> None:
@@ -208,10 +208,10 @@ def test_heats_that_leave_no_judge_to_spare_count_in_full() -> None:
     )
     pause = Break(id="p", start_s=15, end_s=20)
     day = Problem(floors=("a", "b", "c"), slots=slots, judges_limit=12, breaks=(pause,))
-    assert judged_s(day) == 35  # thirty seconds one after the other, five of them a pause
+    assert shared_s(day) == 35  # thirty seconds one after the other, five of them a pause
     assert least_finish(day).finish_s == 40  # no heat runs through the pause
-    assert judged_s(replace(day, judges_limit=14)) == 15
-    assert judged_s(replace(day, judges_limit=None)) == 0
+    assert shared_s(replace(day, judges_limit=14)) == 15
+    assert shared_s(replace(day, judges_limit=None)) == 0
 
 
 @pytest.mark.parametrize("ask", [decide, least_finish, calmest])

@@ -80,12 +80,20 @@ def wished_days(draw: st.DrawFn, *, most_slots: int = 5) -> Problem:
         )
         for slot in slots
     )
+    turns = (
+        tuple(slot.id for slot in slots if slot.block == "d0"),
+        tuple(slot.id for slot in slots if slot.block == "d1"),
+    )
+    in_turn = all(turns) and draw(st.booleans())
     start_s = draw(st.integers(0, 6))
     dip = Dip(start_s=start_s, end_s=start_s + draw(st.integers(1, 3)), count=1)
     return replace(
         day,
         slots=slots,
         pools=(Pool(id="bikes", limit=2, needs=needs, dips=draw(st.sampled_from(((), (dip,))))),),
+        turns=turns if in_turn else (),
+        links=day.links
+        + tuple(Link(before=a, after=b) for a in turns[0] for b in turns[1] if in_turn),
         least_pitch_s=draw(st.sampled_from((0, 0, 4))),
         early=tuple(slot.id for slot in slots if slot.block == early),
     )

@@ -29,15 +29,32 @@ def final_links(slots: Sequence[Slot], best: frozenset[str]) -> Iterator[Link]:
             yield Link(before=other.id, after=final.id)
 
 
-def wave_links(event: Event, heats: Heats, slots: Sequence[Slot]) -> Iterator[Link]:
-    """Yield that the blocks of each wave come after those of the wave before."""
-    mine = {heat.id: set(heat.divisions) for heat in heats}
+def wave_links(
+    event: Event, heats: Heats, slots: Sequence[Slot], best: frozenset[str]
+) -> Iterator[Link]:
+    """Yield that the blocks of each wave come after those of the wave before, finals apart."""
+    mine = {heat.id: set(heat.divisions) for heat in heats if heat.id not in best}
+    slots = [slot for slot in slots if slot.id not in best]
     for wave, then in pairwise(event.wishes.waves):
         first = _blocks(slot for slot in slots if mine[slot.id] & set(wave))
         second = _blocks(slot for slot in slots if mine[slot.id] & set(then))
         for one in first:
             for other in second:
                 yield Link(before=one[-1].id, after=other[0].id)
+
+
+def turns(event: Event, heats: Heats, best: frozenset[str]) -> tuple[tuple[str, ...], ...]:
+    """Return the ids of the heats of each wave, then those of the finals; none if there are none.
+
+    A final is not counted in its wave: it comes when the others are over anyway.
+    """
+    waves = [
+        tuple(h.id for h in heats if set(h.divisions) & set(wave) and h.id not in best)
+        for wave in event.wishes.waves
+    ]
+    last = [tuple(heat.id for heat in heats if heat.id in best)] if best else []
+    found = tuple(row for row in (*waves, *last) if row)
+    return found if len(found) > 1 or last else ()
 
 
 def _blocks(slots: Iterable[Slot]) -> list[list[Slot]]:

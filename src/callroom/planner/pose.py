@@ -15,6 +15,7 @@ from callroom.planner.particular import (
     finals,
     locked_heats,
     team_hours,
+    turns,
     wave_links,
 )
 from callroom.planner.pools import pools
@@ -51,7 +52,7 @@ def pose(event: Event, heats: Heats) -> Problem:
             *(link for mine in by_workout.values() for link in _mixed_first(mine)),
             *(forth for forth, _ in kept if listed),
             *final_links(slots, best),
-            *wave_links(event, heats, slots),
+            *wave_links(event, heats, slots, best),
         ),
         eithers=(*eithers, *apart_eithers(event, heats)),
         waits=tuple(_waits(event, by_workout)) if listed else (),
@@ -76,6 +77,7 @@ def pose(event: Event, heats: Heats) -> Problem:
         shape="blocks" if wishes.constant_rhythm else "heats",
         judges_limit=None if wishes.judge_spells else wishes.judges_at_once,
         pools=tuple(pools(event, heats)),
+        turns=turns(event, heats, best),
         least_pitch_s=_least_pitch_s(wishes),
         early=tuple(heat.id for heat in heats if set(heat.divisions) & set(wishes.early)),
     )

@@ -218,6 +218,9 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     pools
         What else the floors share; what a slot needs of one at a time adds up to no more than
         the pool has then.
+    turns
+        Groups of slots of which each is over before the next begins. The links say so already;
+        this lets it be counted.
     least_pitch_s
         The heats of a block start at least so far apart [s], whatever their length.
     early
@@ -238,6 +241,7 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     shape: Literal["blocks", "heats"] = "heats"
     judges_limit: int | None = None
     pools: tuple[Pool, ...] = ()
+    turns: tuple[tuple[str, ...], ...] = ()
     least_pitch_s: int = 0
     early: tuple[str, ...] = ()
 
@@ -261,7 +265,9 @@ class Problem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
             _known("slot", link.before, known)
             _known("slot", link.after, known)
         needs = (need.slot for pool in self.pools for need in pool.needs)
-        for name in chain(chain.from_iterable(self.waits), needs, self.early):
+        for name in chain(
+            chain.from_iterable(self.waits), chain.from_iterable(self.turns), needs, self.early
+        ):
             _known("slot", name, known)
 
     def slot_table(self) -> Mapping[str, Slot]:

@@ -3,6 +3,8 @@
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
+from msgspec.structs import replace
+
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.plan import Heat, Plan
@@ -54,7 +56,9 @@ def _days(event: Event, plan: Plan) -> Iterator[Finding]:
 
 
 def _waves(event: Event, teams: Mapping[str, Team], plan: Plan) -> Iterator[Finding]:
-    """A wave begins when the one before is over: on each day of its own."""
+    """A wave begins when the one before is over: on each day of its own, finals apart."""
+    best = final_heats(event, teams, plan)
+    plan = replace(plan, heats=tuple(heat for heat in plan.heats if heat.id not in best))
     for one, other in pairwise(event.wishes.waves):
         for before, after in _by_day(event, plan, teams, one, other):
             last = max(before, key=lambda heat: heat.end_s)

@@ -10,15 +10,21 @@ from typing import NamedTuple
 import msgspec
 from ortools.sat.python import cp_model
 
-from callroom.planner.judged import judged_s
 from callroom.planner.overload import circles, overloads
 from callroom.planner.problem import Problem
 from callroom.planner.solve.aims import longest_wait
-from callroom.planner.solve.bound import certificate_s
 from callroom.planner.solve.build import build
 from callroom.planner.solve.frame import Frame
 from callroom.planner.solve.stages import Search, Step, finish_of, hint, placed_by, pursue, settle
+from callroom.planner.solve.turns import tightened
 from callroom.planner.timetable import Limits, Placed, Status, Timetable, ignore
+
+
+class _Asked(NamedTuple):
+    """A day with what counting says of it: hours of its heats, and the certificate [s]."""
+
+    problem: Problem
+    least_s: int
 
 
 def decide(problem: Problem, limits: Limits | None = None) -> Timetable:
@@ -31,17 +37,18 @@ def decide(problem: Problem, limits: Limits | None = None) -> Timetable:
     if isinstance(asked, Timetable):
         return asked
     search = Search(limits or Limits(work=2), ignore)
-    for frame, is_last in _frames(problem, asked):
+    least_s = asked.least_s
+    for frame, is_last in _frames(asked):
         if frame is None:
             continue
         solver = search.solver(1.0 if is_last else 0.4)
         status = solver.solve(frame.model)
         search.pay(solver)
         if status in {cp_model.OPTIMAL, cp_model.FEASIBLE}:
-            return _solved(frame, placed_by(frame, solver), asked, ())
+            return _solved(frame, placed_by(frame, solver), least_s, ())
         if is_last and status != cp_model.INFEASIBLE:
-            return Timetable(status="undecided", certificate_s=asked)
-    return Timetable(status="infeasible", certificate_s=asked)
+            return Timetable(status="undecided", certificate_s=least_s)
+    return Timetable(status="infeasible", certificate_s=least_s)
 
 
 def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
@@ -50,20 +57,27 @@ def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
     if isinstance(asked, Timetable):
         return asked
     search = Search(limits or Limits(work=4), ignore)
+    least_s = asked.least_s
     best: tuple[Frame, Step] | None = None
-    for frame, is_last in _frames(problem, asked):
+    for frame, is_last in _frames(asked):
         if frame is None:
             continue
         if best is not None:
             hint(frame, best[1].placed)
-        step = pursue(frame, "finish", frame.finish, search, 1.0 if is_last else 0.4)
-        if step.placed:
+        step = pursue(frame, "finish", frame.finish, search, 1.0 if is_last else 0.7)
+        if step.placed and (best is None or _finish_s(step) < _finish_s(best[1])):
             best = frame, step
         elif is_last and best is None:
-            return Timetable(status=_status(step), certificate_s=asked)
+            return Timetable(status=_status(step), certificate_s=least_s)
+        if best is not None and _finish_s(best[1]) <= least_s:
+            break  # counting has ruled out anything earlier, whatever takes turns
     if best is None:
-        return Timetable(status="infeasible", certificate_s=asked)
-    return _solved(best[0], best[1].placed, asked, (best[1],))
+        return Timetable(status="infeasible", certificate_s=least_s)
+    return _solved(best[0], best[1].placed, least_s, (best[1],))
+
+
+def _finish_s(step: Step) -> int:
+    return 0 if step.aim is None else step.aim.value_s
 
 
 def calmest(problem: Problem, limits: Limits | None = None) -> Timetable:
@@ -75,15 +89,15 @@ def calmest(problem: Problem, limits: Limits | None = None) -> Timetable:
     if isinstance(asked, Timetable):
         return asked
     search = Search(limits or Limits(work=6), ignore)
-    frame = build(problem, asked)
+    frame, least_s = build(asked.problem, asked.least_s), asked.least_s
     if frame is None:
-        return Timetable(status="infeasible", certificate_s=asked)
+        return Timetable(status="infeasible", certificate_s=least_s)
     first = pursue(frame, "longest_wait", longest_wait(frame), search, 0.6)
     if not first.placed:
-        return Timetable(status=_status(first), certificate_s=asked)
+        return Timetable(status=_status(first), certificate_s=least_s)
     then = pursue(frame, "finish", frame.finish, search, 0.8)
     steps = tuple(step for step in (first, then) if step.placed)
-    return _solved(frame, settle(frame, steps[-1].placed, search), asked, steps)
+    return _solved(frame, settle(frame, steps[-1].placed, search), least_s, steps)
 
 
 class _Try(NamedTuple):
@@ -91,23 +105,24 @@ class _Try(NamedTuple):
     is_last: bool
 
 
-def _frames(problem: Problem, least_s: int) -> Iterator[_Try]:
+def _frames(asked: _Asked) -> Iterator[_Try]:
     """Yield the day in whole blocks, then as it is, where that is not the same."""
+    problem, least_s = asked
     if problem.shape == "heats" and any(len(block) > 1 for block in problem.blocks()):
         yield _Try(build(msgspec.structs.replace(problem, shape="blocks"), least_s), is_last=False)
     yield _Try(build(problem, least_s), is_last=True)
 
 
-def _ask(problem: Problem) -> Timetable | int:
-    """Return the certificate of a day [s], or the whole answer where counting gives it."""
+def _ask(problem: Problem) -> Timetable | _Asked:
+    """Count a day, or return the whole answer where counting gives it."""
     if not problem.slots:
         return Timetable(status="solved", finish_s=problem.opens_s)
     if found := circles(problem):
         return Timetable(status="infeasible", findings=found)
-    least_s = max(certificate_s(problem), judged_s(problem))
-    if found := overloads(problem, least_s):
+    tight, least_s = tightened(problem)
+    if found := overloads(tight, least_s):
         return Timetable(status="infeasible", certificate_s=least_s, findings=found)
-    return least_s
+    return _Asked(tight, least_s)
 
 
 def _status(step: Step) -> Status:

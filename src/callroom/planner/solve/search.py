@@ -7,10 +7,10 @@ from callroom.planner.overload import circles, overloads
 from callroom.planner.problem import Problem
 from callroom.planner.rules import RULES
 from callroom.planner.solve.aims import changeovers, early, longest_wait
-from callroom.planner.solve.bound import certificate_s
 from callroom.planner.solve.build import build
 from callroom.planner.solve.frame import Frame
 from callroom.planner.solve.stages import Search, Step, hint, pursue, settle
+from callroom.planner.solve.turns import tightened
 from callroom.planner.timetable import Limits, OnIncumbent, Placed, Timetable, ignore
 
 
@@ -37,7 +37,7 @@ def solve(
         return Timetable(status="solved", finish_s=problem.opens_s)
     if found := circles(problem):
         return Timetable(status="infeasible", findings=found)
-    least_s = certificate_s(problem)
+    problem, least_s = tightened(problem)
     if found := overloads(problem, least_s):
         return Timetable(status="infeasible", certificate_s=least_s, findings=found)
     search = Search(limits or Limits(), on_incumbent)
@@ -74,12 +74,18 @@ def _finish(problem: Problem, least_s: int, search: Search) -> tuple[Frame | Non
     if not in_blocks and any(len(block) > 1 for block in problem.blocks()):
         whole = build(msgspec.structs.replace(problem, shape="blocks"), least_s)
         if whole is not None:
-            steps.append(pursue(whole, "finish", whole.finish, search, 0.3))
+            steps.append(pursue(whole, "finish", whole.finish, search, 0.5))
     frame = build(problem, least_s)
     if frame is None:
         return None, [*steps, Step("infeasible")]
     if steps and steps[0].placed:
         hint(frame, steps[0].placed)
+        reached = steps[0].aim
+        if reached is not None and reached.value_s <= least_s:
+            # Counting has ruled out anything earlier, whatever takes turns.
+            frame.model.add(frame.finish <= reached.value_s)
+            proven = msgspec.structs.replace(reached, shape="heats", bound_s=reached.value_s)
+            return frame, [*steps, steps[0]._replace(aim=proven)]
     steps.append(pursue(frame, "finish", frame.finish, search, 0.6))
     return frame, steps
 

@@ -33,3 +33,16 @@ def test_numbers_that_cannot_be_are_refused(right: int, asked: int) -> None:
     data = f'{{"movements": ["row"], "right": {right}, "asked": {asked}}}'
     with pytest.raises(BadInput):
         body_of("training.taken", data.encode())
+
+
+def test_a_volunteer_is_known_by_their_number_on_whatever_device() -> None:
+    book = example_book()
+    judge = book.doors.holders["token-judge"]
+    book.do(judge, day.report_training(("thruster",), 5, 8, "p1"))
+    book.do(judge, day.report_training(("thruster",), 8, 8, "p2"))
+    assert not book.state.is_trained("p1")
+    assert book.state.is_trained("p2")
+    assert not book.state.is_trained("p3")
+    book.do(DIRECTOR, day.report_training(("row",), 6, 8, "p1"))
+    assert book.state.is_trained("p1")
+    assert (book.state.trained["p1"].times, book.state.trainings["judge-1"].times) == (2, 2)

@@ -9,7 +9,10 @@ import pytest
 from pypdf import PdfReader
 
 from callroom.actions import day
-from callroom.model import SheetRef, State
+from callroom.bootstrap.forecasting import forecast_of
+from callroom.model import Fact, KitItem, SheetRef, State
+from callroom.planner.plates import kit_findings
+from callroom.standards import library_with
 from callroom.views.codes import CardRef, card_code
 from tests.web.building import (
     FakeBook,
@@ -167,3 +170,91 @@ def test_heats_that_have_run_need_a_choice_and_the_standings_say_it() -> None:
         sheet = next(iter(book.state.sheets.values()))
         path = f"/judge/score/{sheet.workout}/{sheet.part}/{sheet.team}/1"
         assert "Workout amended" in client.get(path).text
+
+
+def task_names(state: State, workout: str) -> list[str]:
+    assert state.event is not None
+    blocks = state.event.workout(workout).parts[0].blocks
+    return [task.movement for block in blocks for task in block.tasks]
+
+
+ADDED = {
+    "a.chipper.new1.movement": "kettlebell_swing",
+    "a.chipper.new1.amounts": "30",
+    "a.chipper.new1.before": "thruster",
+    "a.chipper.new1.load.women": "16 kg / 35 lb",
+    "a.chipper.new1.load.men": "24 kg",
+}
+
+
+def block_of(book: FakeBook, workout: str) -> str:
+    assert book.state.event is not None
+    return book.state.event.workout(workout).parts[0].blocks[0].id
+
+
+def added(book: FakeBook, **more: str) -> Any:
+    block = block_of(book, "w1")
+    named = {name.replace("chipper", block): text for name, text in ADDED.items()}
+    return amend(book, "w1", **(named | more))
+
+
+def test_tasks_are_added_and_taken_out_in_one_amendment() -> None:
+    book = example_book()
+    before = task_names(book.state, "w1")
+    event = book.state.event
+    assert event is not None
+    first, second = event.workout("w1").parts[0].blocks[0].tasks[:2]
+    block = block_of(book, "w1")
+    answer = added(book, **{f"a.{first.id}.remove": "yes", f"a.{block}.new1.before": second.id})
+    assert answer.status_code == 303, answer.text
+    assert task_names(book.state, "w1") == ["kettlebell_swing", *before[1:]]
+    now = book.state.event
+    assert now is not None
+    made = now.workout("w1").parts[0].blocks[0].tasks[0]
+    assert (made.id, made.amounts) == ("kettlebell_swing", (30,))
+    assert [(load.category, str(load.kg), load.lb) for load in made.loads] == [
+        ("women", "16", made.loads[0].lb),
+        ("men", "24", None),
+    ]
+
+
+def test_a_new_row_that_cannot_be_read_is_said_and_stays() -> None:
+    book = example_book()
+    block = block_of(book, "w1")
+    answer = added(book, **{f"a.{block}.new1.amounts": "many"})
+    assert answer.status_code == 422
+    assert re.search(rf'id="a\.{block}\.new1\.amounts"[^>]*aria-invalid="true"', answer.text)
+    assert 'value="16 kg / 35 lb"' in answer.text
+    assert not book.entries
+
+
+def test_a_workout_of_which_nothing_is_left_is_refused() -> None:
+    book = example_book()
+    assert book.state.event is not None
+    part = book.state.event.workout("w1").parts[0]
+    gone = {f"a.{task.id}.remove": "yes" for block in part.blocks for task in block.tasks}
+    assert amend(book, "w1", **gone).status_code == 422
+    assert not book.entries
+
+
+def test_forecast_and_kit_follow_an_amendment() -> None:
+    book = example_book()
+    kit = (KitItem(id="bells", name="Dumbbell", kind="dumbbell", count=1),)
+
+    def looked_at() -> tuple[int, set[Fact]]:
+        event, plan = book.state.event, book.state.plan
+        assert event is not None
+        assert plan is not None
+        library = library_with(event.movements).movements
+        short = kit_findings(event, book.state.teams.values(), plan, kit, library)
+        part = forecast_of(book.state, teams=20).workout("w1").parts[0].divisions[0].forecast
+        steps = part.steps
+        return len(steps), {one.facts["item"] for one in short if one.rule == "kit.short"}
+
+    steps, short = looked_at()
+    assert "dumbbell" not in short
+    block = block_of(book, "w1")
+    assert added(book, **{f"a.{block}.new1.movement": "dumbbell_snatch"}).status_code == 303
+    more, now_short = looked_at()
+    assert more == steps + 1
+    assert "dumbbell" in now_short

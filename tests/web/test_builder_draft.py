@@ -24,7 +24,7 @@ from callroom.web.builder import (
     written,
 )
 from callroom.web.builder.draft import Path, field_name
-from callroom.web.builder.published import read_height, read_load, write_height, write_load
+from callroom.web.forms.published import read_height, read_load, write_height, write_load
 from tests.views.building import example_event
 
 DEMO = read_event(demo_file("event.toml"))

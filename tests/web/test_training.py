@@ -5,13 +5,15 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, expect
 
-from callroom.model import Role
+from callroom.actions.request import propose
+from callroom.journal.entries import bodies
+from callroom.model import CrewMember, Role
 from callroom.views.guide import guide
 from callroom.views.timetable import CREW
 from callroom.views.training import self_check
 from callroom.web.language import language_of
 from callroom.web.voice import Voice
-from tests.web.building import FakeBook, client_of, example_book, form_token, served
+from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token, served
 
 
 def right_answers(book: FakeBook, seed: int) -> dict[str, str]:
@@ -49,6 +51,20 @@ def _joined() -> Any:
     from callroom.actions import day
 
     return day.join_device("judge-1", "judge")
+
+
+def test_a_volunteer_s_number_is_kept_with_the_result_and_a_wrong_one_is_said() -> None:
+    book = example_book()
+    book.do(DIRECTOR, propose(bodies.CrewSet(member=CrewMember(person="C07", posts=("judge",)))))
+    with client_of(book, "judge") as client:
+        wrong = client.get("/training?seed=7&person=C70").text
+        assert "Nobody of the crew has the number" in wrong
+        assert "<fieldset>" not in wrong
+        asked = client.get("/training?seed=7&person=c07").text
+        assert 'name="person" value="C07"' in asked
+        posted(client, "judge", 7, {**right_answers(book, 7), "person": "C07"})
+    assert book.state.is_trained("C07")
+    assert book.state.trained["C07"].right == 8
 
 
 def test_the_public_may_practise_and_nothing_is_kept() -> None:

@@ -225,9 +225,13 @@ def revoke_device(device: str) -> Request:
     return propose(bodies.DeviceRevoked(device=device))
 
 
-def report_training(movements: tuple[str, ...], right: int, asked: int) -> Request:
-    """Tell how a self-check of this device went."""
-    return propose(bodies.TrainingTaken(movements=movements, right=right, asked=asked))
+def report_training(
+    movements: tuple[str, ...], right: int, asked: int, person: str = ""
+) -> Request:
+    """Tell how a self-check of this device went, and of which volunteer."""
+    return propose(
+        bodies.TrainingTaken(movements=movements, right=right, asked=asked, person=person)
+    )
 
 
 def carry_book_on(generation: int, after_seq: int) -> Request:

@@ -92,7 +92,7 @@ def draw(
         If the fonts are missing or the template does not compile.
     """
     try:
-        pages = typst.compile(
+        compiled: object = typst.compile(
             _TEMPLATES / f"{template}.typ",
             root=_TEMPLATES,
             font_paths=_typst_fonts(),
@@ -102,8 +102,9 @@ def draw(
         )
     except typst.TypstError as fault:
         raise PaperFailed("paper.not_set", template=template, message=fault.message) from fault
-    first = pages[0] if isinstance(pages, list) else pages
-    return first.decode()
+    # One page comes as bytes, several as a list, whatever the library's types say.
+    first = compiled[0] if isinstance(compiled, list) else compiled
+    return str(first, "utf-8") if isinstance(first, bytes) else ""
 
 
 def _inputs(payload: Payload, size: str, pictures: Mapping[str, str] | None) -> dict[str, str]:

@@ -347,12 +347,14 @@ class DeviceRevoked(Body, frozen=True):
 class TrainingTaken(Body, frozen=True):
     """A report: the holder of the sending device checked what they know of the standards.
 
-    `movements` are the ids asked about; of `asked` answers `right` were right.
+    `movements` are the ids asked about; of `asked` answers `right` were right. `person` is the
+    number of the volunteer, if they typed it.
     """
 
     movements: tuple[str, ...]
     right: int
     asked: int
+    person: str = ""
 
     def __post_init__(self) -> None:
         """Hold the numbers against each other."""

@@ -34,7 +34,7 @@ from callroom.model.workout import (
 )
 from callroom.standards import library_with
 from callroom.web.builder.draft import Node, Path, field_name
-from callroom.web.builder.published import read_height, read_load
+from callroom.web.forms.published import read_height, read_load
 from callroom.web.forms.typed import read_count, read_time_ms
 
 Value = TypeVar("Value")

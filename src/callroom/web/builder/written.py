@@ -3,8 +3,8 @@
 from callroom.model import Block, Event, Part, Task, Workout, wall_time
 from callroom.views.wording import stopwatch
 from callroom.web.builder.draft import Node
-from callroom.web.builder.published import write_height, write_load
 from callroom.web.builder.read import ALLOWED, ASKED, BARRED
+from callroom.web.forms.published import write_height, write_load
 
 TICKED = "yes"
 

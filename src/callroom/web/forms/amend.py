@@ -1,18 +1,25 @@
 """The form by which a workout is amended: its caps, rounds, amounts, movements and loads."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
 from typing import TypeVar
 
 import msgspec
 from msgspec.structs import replace
 
-from callroom.model import BadInput, Block, Finding, Part, PublishedLoad, Task, Workout
+from callroom.model import BadInput, Block, Event, Finding, Part, PublishedLoad, Task, Workout
+from callroom.model.workout import Unit
 from callroom.views.wording import decimal, stopwatch
 from callroom.web.forms.posted import Posted
+from callroom.web.forms.published import read_load
 from callroom.web.forms.typed import read_count, read_mass, read_time_ms
 
 Value = TypeVar("Value")
+
+NEW_ROWS = 2
+"""Empty rows for tasks to add below each block; more take another amendment."""
+
+UNITS: tuple[Unit, ...] = ("reps", "metres", "calories", "seconds")
 
 
 class LoadFields(msgspec.Struct, frozen=True, kw_only=True):
@@ -31,11 +38,12 @@ class TaskFields(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class BlockFields(msgspec.Struct, frozen=True, kw_only=True):
-    """The fields of one block."""
+    """The fields of one block; `new` are the names of empty rows for tasks to add."""
 
     name: str
     block: Block
     tasks: tuple[TaskFields, ...]
+    new: tuple[str, ...]
 
 
 class PartFields(msgspec.Struct, frozen=True, kw_only=True):
@@ -74,15 +82,18 @@ def amend_form(
     return AmendForm(workout=workout, parts=parts, values=values, faults=by_field)
 
 
-def read_amended(form: AmendForm, posted: Posted) -> Workout:
-    """Return the workout as the form was filled in.
+def read_amended(form: AmendForm, posted: Posted, event: Event) -> Workout:
+    """Return the workout of `event` as the form was filled in.
+
+    A task whose box is ticked is left out, and a block of which none is left; a new row with a
+    movement is a task more.
 
     Raises
     ------
     BadInput
         With every field that cannot be read; a finding's subject is the name of its field.
     """
-    reader = _Reader(posted)
+    reader = _Reader(posted, event)
     parts = tuple(reader.part(fields) for fields in form.parts)
     if reader.faults:
         raise BadInput(tuple(reader.faults))
@@ -95,6 +106,7 @@ def _part(part: Part) -> PartFields:
             name=f"{part.id}.{block.id}",
             block=block,
             tasks=tuple(_task(part, task) for task in block.tasks),
+            new=tuple(f"{part.id}.{block.id}.new{number}" for number in range(1, NEW_ROWS + 1)),
         )
         for block in part.blocks
     )
@@ -136,22 +148,57 @@ def _task_values(fields: TaskFields) -> dict[str, str]:
 class _Reader:
     """Reads the fields of a form; notes faults and goes on."""
 
-    def __init__(self, posted: Posted) -> None:
+    def __init__(self, posted: Posted, event: Event) -> None:
         self._posted = posted
+        self._event = event
         self.faults: list[Finding] = []
 
     def part(self, fields: PartFields) -> Part:
         cap_ms = self._read(f"{fields.name}.cap", read_time_ms, "entry.time_unreadable")
-        blocks = tuple(self._block(block) for block in fields.blocks)
-        return replace(fields.part, cap_s=(cap_ms or 0) // 1000, blocks=blocks)
+        taken = {task.task.id for block in fields.blocks for task in block.tasks}
+        blocks = tuple(self._block(block, taken) for block in fields.blocks)
+        kept = tuple(block for block in blocks if block.tasks)
+        return replace(fields.part, cap_s=(cap_ms or 0) // 1000, blocks=kept)
 
-    def _block(self, fields: BlockFields) -> Block:
+    def _block(self, fields: BlockFields, taken: set[str]) -> Block:
         rounds = fields.block.rounds
         if not fields.block.open_ended:
             typed = self._read(f"{fields.name}.rounds", read_count, "entry.count_unreadable")
             rounds = typed or 0
-        tasks = tuple(self._task(task) for task in fields.tasks)
-        return replace(fields.block, rounds=rounds, tasks=tasks)
+        tasks = [
+            self._task(task)
+            for task in fields.tasks
+            if not self._posted.ticked(f"{task.name}.remove")
+        ]
+        for name in fields.new:
+            if self._posted.text(f"{name}.movement"):
+                self._insert(tasks, name, taken)
+        return replace(fields.block, rounds=rounds, tasks=tuple(tasks))
+
+    def _insert(self, tasks: list[Task], name: str, taken: set[str]) -> None:
+        """Put a new task before the one that is named, else at the end."""
+        unit = self._posted.text(f"{name}.unit")
+        made = Task(
+            id=_free(self._posted.text(f"{name}.movement"), taken),
+            movement=self._posted.text(f"{name}.movement"),
+            unit=next((one for one in UNITS if one == unit), "reps"),
+            amounts=self._read(f"{name}.amounts", _amounts, "entry.amounts_unreadable") or (),
+            loads=tuple(self._new_loads(name)),
+        )
+        before = self._posted.text(f"{name}.before")
+        place = next((at for at, task in enumerate(tasks) if task.id == before), len(tasks))
+        tasks.insert(place, made)
+
+    def _new_loads(self, name: str) -> Iterator[PublishedLoad]:
+        for category in ("", *(one.id for one in self._event.categories)):
+            field = f"{name}.load.{category}"
+            if self._posted.text(field):
+                load = self._read(field, self._load_typed, "entry.load_unreadable")
+                if load is not None:
+                    yield replace(load, category=category)
+
+    def _load_typed(self, text: str) -> PublishedLoad | None:
+        return read_load(text, self._event.mass_unit)
 
     def _task(self, fields: TaskFields) -> Task:
         task = fields.task
@@ -185,6 +232,16 @@ class _Reader:
             facts = {"given": text[:40]}
             self.faults.append(Finding(rule=rule, severity="error", subject=name, facts=facts))
         return value
+
+
+def _free(movement: str, taken: set[str]) -> str:
+    """Return an id for a new task, and take it: its movement's, numbered if need be."""
+    found, number = movement, 1
+    while found in taken:
+        number += 1
+        found = f"{movement}_{number}"
+    taken.add(found)
+    return found
 
 
 def _amounts(text: str) -> tuple[int, ...] | None:

@@ -16,6 +16,7 @@ from callroom.actions.request import Request
 from callroom.bootstrap.speech import speech_for
 from callroom.model import (
     BadInput,
+    Category,
     Decider,
     Finding,
     NotFound,
@@ -57,7 +58,7 @@ class AmendPage(Page, frozen=True, kw_only=True):
     """``/judge/amend/<workout>``: the workout to change.
 
     `from_heat` is the first heat still to come (None: none), `ran` the heats that have run.
-    `movements` are the ids to choose from.
+    `movements` are the ids to choose from, `categories` those a new load may be for.
     """
 
     template: ClassVar[str] = "amend.html"
@@ -66,6 +67,7 @@ class AmendPage(Page, frozen=True, kw_only=True):
     from_heat: HeatSlot | None
     ran: tuple[HeatSlot, ...]
     movements: tuple[str, ...]
+    categories: tuple[Category, ...]
     told: Told | None
     key: str
 
@@ -154,7 +156,7 @@ def _asked(state: State, shown: AmendForm, form: Posted) -> Request:
     decided_by = _DECIDERS.get(form.text("decided_by"))
     if remedy is None or decided_by is None:
         raise Unreadable("web.unreadable")
-    amended = read_amended(shown, form)
+    amended = read_amended(shown, form, event)
     _need_known_movements(event.movements, shown.workout, amended)
     return day.amend_workout(
         amended,
@@ -167,9 +169,7 @@ def _asked(state: State, shown: AmendForm, form: Posted) -> Request:
     )
 
 
-def _need_known_movements(
-    own: tuple[Movement, ...], before: Workout, amended: Workout
-) -> None:
+def _need_known_movements(own: tuple[Movement, ...], before: Workout, amended: Workout) -> None:
     """Refuse a new movement that no standard describes; one the event had already may stay."""
     known = {*library_with(own).movements, *_movements(before)}
     for movement in _movements(amended):
@@ -215,6 +215,7 @@ def _page(
             for heat in mine
             if state.heat_run(heat.id).started_ms is not None
         ),
+        categories=event.categories,
         movements=tuple(library_with(event.movements).movements),
         told=told,
         key=key or new_key(),

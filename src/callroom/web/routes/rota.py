@@ -13,7 +13,16 @@ from callroom.actions import planned
 from callroom.actions.day_now import day_now, typed_s
 from callroom.bootstrap import rota_making as making
 from callroom.bootstrap.speech import speech_for
-from callroom.model import Finding, NotFound, Refusal, Rota, RotaRules, State, from_milliseconds
+from callroom.model import (
+    Finding,
+    NotFound,
+    Refusal,
+    Rota,
+    RotaRules,
+    State,
+    Training,
+    from_milliseconds,
+)
 from callroom.model.person import Person
 from callroom.paper import person_days_pdf, rota_pdf
 from callroom.views import rota_wording
@@ -41,7 +50,7 @@ class RotaPage(Page, frozen=True, kw_only=True):
     """``/director/rota``: who is where and when; what is short, and what would do.
 
     `draft`: nobody was told this one yet. `ready`: there are a plan and a crew to make one from.
-    `short` and `remedies` are sentences.
+    `short` and `remedies` are sentences; `trained` has the last self-check of each volunteer.
     """
 
     template: ClassVar[str] = "rota.html"
@@ -52,6 +61,7 @@ class RotaPage(Page, frozen=True, kw_only=True):
     rules: RotaRules
     short: tuple[str, ...]
     remedies: tuple[str, ...]
+    trained: Mapping[str, Training]
     people: tuple[tuple[str, str], ...]
     now_s: int
     key: str
@@ -105,6 +115,7 @@ def _rota_page(house: House) -> RotaPage:
         rules=rules,
         short=short,
         remedies=remedies,
+        trained=state.trained,
         people=tuple(
             sorted(
                 ((person, name_of(person, people)) for person in state.crew),

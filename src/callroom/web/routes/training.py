@@ -33,7 +33,8 @@ class Marked(msgspec.Struct, frozen=True, kw_only=True):
 class TrainingPage(Page, frozen=True, kw_only=True):
     """``/training``: how it works (no `check`), the questions, or how they were answered.
 
-    `marked` is empty until they are; `last` is what this device did before.
+    `marked` is empty until they are; `last` is what this device did before. `person` is the
+    number of the volunteer who takes it (empty: not said), `wrong` one that nobody has.
     """
 
     template: ClassVar[str] = "training.html"
@@ -43,22 +44,33 @@ class TrainingPage(Page, frozen=True, kw_only=True):
     right: int
     last: Training | None
     kept: bool
+    person: str
+    wrong: str
     key: str
 
 
 @get("/training")
 async def show_training(
-    request: Asked, house: InHouse, visitor: ByVisitor, seed: FromQuery[str] = ""
+    request: Asked,
+    house: InHouse,
+    visitor: ByVisitor,
+    seed: FromQuery[str] = "",
+    person: FromQuery[str] = "",
 ) -> Response[str]:
-    """Say what the self-check is; with a `seed`, ask its questions."""
-    number = _seed(seed) if seed else None
+    """Say what the self-check is; with a `seed`, ask its questions of `person`."""
+    kept = visitor.may("training.taken")
+    known = _volunteer(house, person) if kept else ""
+    wrong = person.strip()[:40] if kept and not known else ""
+    number = _seed(seed) if seed and not wrong else None
     page = TrainingPage(
         seed=secrets.randbelow(MOST_SEED) + 1 if number is None else number,
         check=None if number is None else _check(house, visitor, number),
         marked=(),
         right=0,
         last=_last(house, visitor),
-        kept=visitor.may("training.taken"),
+        kept=kept,
+        person=known,
+        wrong=wrong,
         key=new_key(),
     )
     return house.show(request, visitor, page)
@@ -74,8 +86,9 @@ async def take_training(
     answers = _answers(form, len(check.questions))
     right, asked = check.right(answers), len(check.questions)
     kept = visitor.may("training.taken")
+    person = _volunteer(house, form.text("person")) if kept else ""
     if visitor.actor is not None and kept:
-        report = day.report_training(check.movements, right, asked)
+        report = day.report_training(check.movements, right, asked, person)
         await house.book.ask(visitor.actor, report, key=form.text("key") or new_key())
     page = TrainingPage(
         seed=secrets.randbelow(MOST_SEED) + 1,
@@ -87,9 +100,17 @@ async def take_training(
         right=right,
         last=_last(house, visitor),
         kept=kept,
+        person=person,
+        wrong="",
         key=new_key(),
     )
     return house.show(request, visitor, page)
+
+
+def _volunteer(house: House, number: str) -> str:
+    """Return whose number it is, as the crew list has it; empty if it is nobody's."""
+    wanted = number.strip().upper()
+    return next((one for one in house.state.crew if one.upper() == wanted), "")
 
 
 def _check(house: House, visitor: Visitor, seed: int) -> SelfCheck:

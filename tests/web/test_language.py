@@ -19,7 +19,7 @@ from tests.web.test_pages import GUARDED, OPEN
 # What a translator leaves alone: units, names, a command, and the names of formats.
 NOT_WORDS = frozenset(
     {"kg", "lb", "cm", "in", "a", "b", "m", "w", "rehearsal", "callroom", "europe", "berlin", "pdf",
-     "letter", "us", "http", "zip", "load", "book", "event", "toml", "teams", "csv", "crew", "kit",
+     "letter", "us", "tabloid", "http", "zip", "load", "book", "event", "toml", "teams", "csv", "crew", "kit",
      "plan", "c", "d", "eur", "p"}
 )  # fmt: skip
 

@@ -40,6 +40,11 @@ RULES = Catalogue(
     ("warning", "score.split_with_nought", "workout part team split_ms"),
     ("warning", "score.penalty_without_effect", "workout part team field number"),
     ("warning", "score.stop_without_work", "workout part team"),
+    # Asked about when a card is typed.
+    ("warning", "score.faster_than_forecast", "workout part team time_ms fastest_s"),
+    ("warning", "score.more_than_forecast", "workout part team given most"),
+    ("warning", "score.less_than_forecast", "workout part team given least"),
+    ("warning", "score.other_source", "workout part team"),
     # Reasons for a place in a part.
     ("note", "result.finished", "time_ms"),
     ("note", "result.capped", "work missing"),

@@ -1,9 +1,11 @@
 """Every heat by what its scores still need, and what fits nowhere or looks odd."""
 
+from collections.abc import Iterable
+
 import msgspec
 
 from callroom.model import Finding, Heat, KeptReport, SheetRef, State
-from callroom.model.lanes import lane_states
+from callroom.model.lanes import LanePart, lane_states
 from callroom.scoring import odd_scores
 from callroom.views.masthead import published
 from callroom.views.page_head import PageHead, page_head
@@ -11,14 +13,27 @@ from callroom.views.timetable import CREW, HeatSlot, WorkoutTitle, heat_slot, wo
 from callroom.views.work import PartWork, part_work
 
 
+class OpenLane(msgspec.Struct, frozen=True, kw_only=True):
+    """A lane of which a score is missing, with the attempt it is missing of."""
+
+    lane: int
+    team: str
+    name: str
+    attempt: int
+
+
 class HeatLine(msgspec.Struct, frozen=True, kw_only=True):
-    """A heat in a list: how many of its scores are in, missing, in dispute."""
+    """A heat in a list: how many of its scores are in, missing, in dispute.
+
+    `open` are the lanes of which something is missing, by lane.
+    """
 
     slot: HeatSlot
     floor: str
     scores: int
     missing: int
     disputed: int
+    open: tuple[OpenLane, ...]
 
 
 class ScoreList(msgspec.Struct, frozen=True, kw_only=True):
@@ -91,7 +106,19 @@ def heat_line(state: State, heat: Heat) -> HeatLine:
         scores=sum(lane.state != "missing" for lane in lanes),
         missing=sum(lane.state == "missing" for lane in lanes),
         disputed=sum(lane.state == "two_reports" for lane in lanes),
+        open=_open(state, heat, lanes),
     )
+
+
+def _open(state: State, heat: Heat, lanes: Iterable[LanePart]) -> tuple[OpenLane, ...]:
+    missing = dict.fromkeys((one.team, one.attempt) for one in lanes if one.state == "missing")
+    found = (
+        OpenLane(
+            lane=heat.lane_of(team) or 0, team=team, name=state.teams[team].name, attempt=attempt
+        )
+        for team, attempt in missing
+    )
+    return tuple(sorted(found, key=lambda one: (one.lane, one.attempt)))
 
 
 def unplaced(state: State) -> tuple[Unplaced, ...]:

@@ -12,6 +12,7 @@ from callroom.views.home import DivisionLink, Home
 from callroom.views.score_list import ScoreList
 from callroom.web.errors import Problem
 from callroom.web.forms.entry import EntryForm
+from callroom.web.forms.questions import Questions
 from callroom.web.live_text import LiveText
 from callroom.web.pages import Page
 from callroom.web.voice import Told
@@ -71,10 +72,12 @@ class EntryPage(Page, frozen=True, kw_only=True):
     """The form for one team's attempt at one workout; `heat` shows its heat's other lanes.
 
     `amendment` is the number of the amendment that the card in hand has (0: none); `amended`
-    the one by which the workout now stands, if the card is from before it.
+    the one by which the workout now stands, if the card is from before it. `asked` is what
+    looks wrong about what was typed (None: nothing was typed yet, or nothing does).
     """
 
     template: ClassVar[str] = "entry.html"
+    asked: Questions | None
     form: EntryForm
     heat: HeatScores | None
     amendment: int

@@ -59,6 +59,23 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             'Points formula "{formula}": round_down at position {position} needs a whole number of'
             " decimals from 0 to {most}, also for {tried}."
         ),
+        # What is asked when a card is typed.
+        "score.faster_than_forecast": N_(
+            "Team {team}, workout {workout}, part {part}: {time_ms} is far faster than any team"
+            " was forecast to be, {fastest_s}. Look at the card: a digit may be missing."
+        ),
+        "score.more_than_forecast": N_(
+            "Team {team}, workout {workout}, part {part}: {given} is far more than any team was"
+            " forecast to do, {most}. Look at the card again."
+        ),
+        "score.less_than_forecast": N_(
+            "Team {team}, workout {workout}, part {part}: {given} is far less than any team was"
+            " forecast to do, {least}. Look at the card again."
+        ),
+        "score.other_source": N_(
+            "Team {team}, workout {workout}, part {part}: this is not what was reported before."
+            " Look at the card again; if it says so, the head judge decides between the two."
+        ),
         # What is odd about a score.
         "score.kind_does_not_fit": N_(
             'Team {team}, workout {workout}, part {part}: reported as "{outcome}", but the part is'

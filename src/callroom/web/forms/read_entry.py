@@ -21,7 +21,12 @@ class PartResult(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def read_entry(
-    form: EntryForm, posted: Posted, division: Division, *, need_all: bool = False
+    form: EntryForm,
+    posted: Posted,
+    division: Division,
+    *,
+    need_all: bool = False,
+    asking: bool = False,
 ) -> tuple[PartResult, ...]:
     """Return the result of every part in which something was typed.
 
@@ -29,6 +34,9 @@ def read_entry(
     ----------
     need_all
         A part in which nothing was typed is a fault, not left for later.
+    asking
+        What is past the cap, or more than there is to do, is read all the same: it will be
+        asked about.
 
     Raises
     ------
@@ -38,7 +46,7 @@ def read_entry(
     faults: list[Finding] = []
     results = []
     for entry in form.parts:
-        reader = _Reader(entry, posted, form.unit, division, faults)
+        reader = _Reader(entry, posted, form.unit, division, faults, asking=asking)
         result = reader.result()
         if result is not None:
             results.append(PartResult(part=entry.view.ref.part, result=result))
@@ -62,8 +70,11 @@ class _Reader:
         unit: MassUnit,
         division: Division,
         faults: list[Finding],
+        *,
+        asking: bool,
     ) -> None:
         self._entry = entry
+        self._asking = asking
         self._posted = posted
         self._unit = unit
         self._division = division
@@ -109,7 +120,7 @@ class _Reader:
             return None
         if time_ms is not None:
             cut_ms = self._cut(time_ms)
-            if cut_ms > self._part.cap_s * 1000:
+            if cut_ms > self._part.cap_s * 1000 and not self._asking:
                 self.fault("time", "entry.past_cap", given_ms=cut_ms, cap_s=self._part.cap_s)
             return Result(outcome="finished", time_ms=time_ms)
         return Result(outcome="capped", work=work) if work is not None else None
@@ -141,7 +152,8 @@ class _Reader:
 
     def _split(self) -> int | None:
         split_ms = self._time("split") if self._part.tiebreak is not None else None
-        if split_ms is not None and self._cut(split_ms) > self._part.cap_s * 1000:
+        late = split_ms is not None and self._cut(split_ms) > self._part.cap_s * 1000
+        if late and not self._asking:
             self.fault("split", "entry.split_past_cap", given_ms=split_ms, cap_s=self._part.cap_s)
         return split_ms
 
@@ -162,7 +174,7 @@ class _Reader:
 
     def _within(self, work: int | None) -> int | None:
         most = self._entry.view.work.total
-        if work is not None and most is not None and work > most:
+        if work is not None and most is not None and work > most and not self._asking:
             self.fault("work", "entry.more_than_all", given=work, most=most)
         return work
 

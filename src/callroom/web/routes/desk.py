@@ -13,13 +13,14 @@ from callroom.model import BadInput, CallroomError, Heat, NotAllowed, Refusal, S
 from callroom.model.lanes import attempts, lane_states
 from callroom.views.amendment_text import AmendmentText, amendment_text
 from callroom.views.codes import CardRef, read_code
-from callroom.views.heat_desk import HeatScores, heat_scores, planned_heat
+from callroom.views.heat_desk import HeatScores, LaneScores, heat_scores, planned_heat
 from callroom.views.masthead import published
 from callroom.views.score_list import score_list
 from callroom.views.timetable import CREW
 from callroom.web.contexts import DeskHeatPage, DeskPage, EntryPage
 from callroom.web.errors import NotSignedIn
 from callroom.web.forms.entry import EntryForm, entry_form
+from callroom.web.forms.questions import Questions, asked_mark, questions
 from callroom.web.forms.read_entry import PartResult, read_entry
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_role, new_key
@@ -80,11 +81,19 @@ async def show_desk_heat(
     visitor: ByVisitor,
     heat_id: FromPath[str],
     saved: FromQuery[str] = "",
-) -> Response[str]:
-    """A heat's lanes, with what is in and what is missing."""
+    lane: FromQuery[str] = "",
+) -> Response[Any]:
+    """A heat's lanes, with what is in and what is missing; a typed `lane` opens its form."""
     need_desk(visitor)
-    page = DeskHeatPage(heat=heat_scores(house.state, heat_id), told=_saved(house, saved))
-    return house.show(request, visitor, page)
+    heat = heat_scores(house.state, heat_id)
+    wanted = next((one for one in heat.lanes if str(one.lane) == lane.strip()), None)
+    if wanted is not None:
+        return Redirect(_lane_path(heat.slot.workout.id, wanted), status_code=303)
+    told = _saved(house, saved)
+    if lane.strip():
+        said = house.words.gettext("There is no lane {given} in this heat.")
+        told = Told(text=said.format(given=lane.strip()[:20]), good=False)
+    return house.show(request, visitor, DeskHeatPage(heat=heat, told=told))
 
 
 @get("/desk/card/{workout_id:str}/{team_id:str}/{attempt:int}")
@@ -126,12 +135,18 @@ async def post_entry(
     if heat is None:
         raise Refusal("entry.no_heat", team=team_id, workout=workout_id)
     try:
-        results = read_entry(empty, form, division)
+        results = read_entry(empty, form, division, asking=True)
     except BadInput as fault:
         again = entry_form(state, ref, typed=form.texts, faults=fault.findings)
         voice = house.voice(state)
         told = Told(text=voice.sentence(fault.findings[0]), good=False)
         return _entry(request, house, visitor, again, told, key=form.text("key"), status=422)
+    found = questions(state, ref, results, house.expected())
+    mark = asked_mark(results, found)
+    if found and form.text("asked") != mark:
+        again = entry_form(state, ref, typed=form.texts)
+        asked_about = Questions(found=found, mark=mark)
+        return _entry(request, house, visitor, again, None, key=form.text("key"), asked=asked_about)
     reports = [_report(ref, heat, one, signed=form.ticked("signed")) for one in results]
     if visitor.actor is not None:
         asked = propose(*reports)
@@ -182,6 +197,7 @@ def _entry(
     *,
     key: str = "",
     status: int = 200,
+    asked: Questions | None = None,
 ) -> Response[str]:
     heat: HeatScores | None = None
     if form.heat is not None:
@@ -194,6 +210,7 @@ def _entry(
         amended=amended,
         told=told,
         key=key or new_key(),
+        asked=asked,
     )
     return house.show(request, visitor, page, status)
 
@@ -221,15 +238,26 @@ def _report(ref: CardRef, heat: Heat, typed: PartResult, *, signed: bool) -> Sco
 
 
 def _next_path(state: State, heat: Heat, ref: CardRef, seq: int) -> str:
-    """Return where the desk goes on: the next lane without a score, else the heat."""
+    """Return where the desk goes on: the next lane without a score, else the next such heat.
+
+    Only heats whose cards can be at the desk: those that began. When none is left, the heat.
+    """
     said = urlencode({"saved": str(seq)})
     lanes = heat_scores(state, planned_heat(state, heat.id).id).lanes
     here = next((index for index, lane in enumerate(lanes) if lane.team == ref.team), 0)
     for lane in (*lanes[here + 1 :], *lanes[:here]):
         if lane.open:
-            further = CardRef(workout=ref.workout, team=lane.team, attempt=lane.attempt)
-            return f"{entry_path(further)}?{said}"
+            return f"{_lane_path(ref.workout, lane)}?{said}"
+    for line in score_list(state).to_enter:
+        further = heat_scores(state, line.slot.id).lanes if line.slot.id != heat.id else ()
+        for lane in further:
+            if lane.open:
+                return f"{_lane_path(line.slot.workout.id, lane)}?{said}"
     return f"/desk/heat/{quote(heat.id, safe='')}?{said}"
+
+
+def _lane_path(workout: str, lane: LaneScores) -> str:
+    return entry_path(CardRef(workout=workout, team=lane.team, attempt=lane.attempt))
 
 
 def _saved(house: House, saved: str) -> Told | None:

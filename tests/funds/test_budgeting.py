@@ -22,7 +22,10 @@ def test_the_scenarios_worked_by_hand() -> None:
     # A pair brings 120 less two lunches of 7.50: 105.
     assert (likely.fixed, likely.per_team) == (-520_00, Fraction(105_00))
     assert (careful.break_even, likely.break_even, full.break_even) == (8, 5, 4)
-    assert likely.for_goal == 15
+    # All that comes in reaches 1 000 with three entries; after costs it takes fifteen.
+    assert likely.for_goal == 3
+    after_costs = replace(BUDGET, figure="after_costs")
+    assert outlook(after_costs, BUDGET.scenarios[1], HEADS).for_goal == 15
 
 
 def test_a_line_of_one_division_counts_its_teams_only() -> None:
@@ -63,14 +66,16 @@ def test_the_least_number_of_teams_is_the_first_that_does(
         goal=goal,
     )
 
-    def first(target: int) -> int | None:
+    def first(fixed: int, each: int, target: int) -> int | None:
         # 1400 teams at a margin of 1 reach any target there can be here.
-        reached = (n for n in range(1401) if fixed_in - fixed_out + n * (fee - 2 * lunch) >= target)
-        return next(reached, None)
+        return next((n for n in range(1401) if fixed + n * each >= target), None)
 
     told = outlook(budget, scenario("likely", 5), HEADS)
-    assert told.break_even == first(0)
-    assert told.for_goal == first(goal)
+    margin = fee - 2 * lunch
+    assert told.break_even == first(fixed_in - fixed_out, margin, 0)
+    assert told.for_goal == first(fixed_in, fee, goal)
+    after_costs = outlook(replace(budget, figure="after_costs"), scenario("likely", 5), HEADS)
+    assert after_costs.for_goal == first(fixed_in - fixed_out, margin, goal)
     assert told.net == fixed_in - fixed_out + 5 * (fee - 2 * lunch)
 
 

@@ -10,10 +10,12 @@ from typing import Any
 
 import pytest
 
-from callroom.funds import acknowledge
+from callroom.funds import acknowledge, standing, transactions
 from callroom.funds.acknowledging import gb_most_benefit
 from callroom.funds.exact import rounded
 from callroom.model.currency import BadAmount, exact_amount, minor_digits, read_amount
+from callroom.model.money import AnyDeed, Booking, Received, Spent
+from tests.funds.building import BUDGET, DAY
 
 # ISO 4217 currency and funds code list, digits table of the Firefox internationalisation data.
 # https://searchfox.org/firefox-main/source/js/src/builtin/intl/CurrencyDataGenerated.js
@@ -172,3 +174,21 @@ def test_what_could_mean_two_things_is_asked_again(text: str, currency: str, rul
     with pytest.raises(BadAmount) as refused:
         read_amount(text, currency)
     assert refused.value.rule == rule
+
+
+def test_an_account_worked_by_hand() -> None:
+    """A worked account in US dollars, its figures invented and added up in Python."""
+    entries, gifts = [240_00] * 24, [50_00, 250_00, 76_00]
+    costs = {"venue": 900_00, "medical": 600_00, "prints": 125_50}
+    deeds: list[AnyDeed] = [
+        *(Received(day=DAY, line="entries", place="bank", amount=one) for one in entries),
+        *(Received(day=DAY, line="donations", place="bank", amount=one) for one in gifts),
+        *(Spent(day=DAY, line="hall", place="bank", amount=one) for one in costs.values()),
+    ]
+    bookings = [Booking(seq=seq, at_ms=0, deed=deed) for seq, deed in enumerate(deeds, start=1)]
+    now = standing(BUDGET, transactions(bookings))
+    assert (now.income, now.costs, now.net) == (6_136_00, 1_625_50, 4_510_50)
+    told = [acknowledge("us", "USD", paid=one, benefit=0, is_gift=True) for one in gifts]
+    assert [one.paid for one in told if "written_needed" in one.needs] == [250_00]
+    entry = acknowledge("us", "USD", paid=240_00, benefit=90_00, is_gift=False)
+    assert ("value_stated" in entry.needs, entry.gift) == (True, 150_00)

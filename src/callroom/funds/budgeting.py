@@ -27,7 +27,10 @@ class Outlook(msgspec.Struct, frozen=True, kw_only=True):
         Sums over it.
     break_even
         The least number of teams, in the scenario's mix of divisions, with which nothing is
-        lost; None: no number of teams does it. `for_goal` the same for the event's goal.
+        lost; None: no number of teams does it.
+    for_goal
+        The same for the event's goal, which is for the figure that the budget shows: all that
+        comes in, or what is left after costs.
     fixed, per_team
         The result is ``fixed + teams × per_team``, the second exact.
     """
@@ -55,8 +58,11 @@ def outlook(budget: Budget, scenario: Scenario, heads: Mapping[str, int]) -> Out
     )
     income = sum(one.amount for one in lines if one.line.side == "income")
     costs = sum(one.amount for one in lines if one.line.side == "cost")
-    fixed = sum(_signed(line, _fixed(line, scenario)) for line in budget.lines)
-    per_team = _per_team(budget, scenario, heads)
+    fixed, per_team = _course(budget.lines, scenario, heads)
+    counted = tuple(one for one in budget.lines if one.side == "income")
+    to_goal = (
+        (fixed, per_team) if budget.figure == "after_costs" else _course(counted, scenario, heads)
+    )
     return Outlook(
         scenario=scenario,
         lines=lines,
@@ -64,7 +70,7 @@ def outlook(budget: Budget, scenario: Scenario, heads: Mapping[str, int]) -> Out
         costs=costs,
         teams=sum(one.count for one in scenario.teams),
         break_even=_least_teams(fixed, per_team, 0),
-        for_goal=_least_teams(fixed, per_team, budget.goal),
+        for_goal=_least_teams(*to_goal, budget.goal),
         fixed=fixed,
         per_team=per_team,
     )
@@ -94,24 +100,28 @@ def _signed(line: BudgetLine, amount: int) -> int:
     return amount if line.side == "income" else -amount
 
 
-def _per_team(budget: Budget, scenario: Scenario, heads: Mapping[str, int]) -> Fraction:
-    """Return what one more team brings, on average over the scenario's mix of divisions.
+def _course(
+    lines: tuple[BudgetLine, ...], scenario: Scenario, heads: Mapping[str, int]
+) -> tuple[int, Fraction]:
+    """Return what `lines` come to without teams, and what one more team adds, exact.
 
-    Where no team is planned every division counts alike.
+    A team is the average over the scenario's mix of divisions; where no team is planned every
+    division counts alike.
     """
+    fixed = sum(_signed(line, _fixed(line, scenario)) for line in lines)
     weights = {one.division: one.count for one in scenario.teams}
     if not any(weights.values()):
         weights = dict.fromkeys(heads, 1)
     total = sum(weights.values())
     if not total:
-        return Fraction(0)
+        return fixed, Fraction(0)
     whole = sum(
         weight * _signed(line, _each(line, division, heads))
-        for line in budget.lines
+        for line in lines
         for division, weight in weights.items()
         if line.division in {"", division}
     )
-    return Fraction(whole, total)
+    return fixed, Fraction(whole, total)
 
 
 def _least_teams(fixed: int, per_team: Fraction, target: int) -> int | None:

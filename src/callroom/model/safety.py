@@ -55,6 +55,8 @@ class SafetyFacts(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
         Where an ambulance drives in, and who opens.
     assembly_point, shelter, lost_children_place
         Where everybody goes when the hall is cleared, at thunder, and with a child alone.
+    wet_ground
+        What becomes of the work outdoors when it rains, who decides, and by when.
     alarm
         How the hall is told to stop or to leave.
     alcohol, minors
@@ -76,6 +78,7 @@ class SafetyFacts(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     assembly_point: str = ""
     shelter: str = ""
     lost_children_place: str = ""
+    wet_ground: str = ""
     alarm: str = ""
     alcohol: bool = False
     minors: bool = False

@@ -106,13 +106,13 @@ def safety_plan(state: State, event: Event, movements: Mapping[str, Movement]) -
     facts = state.safety
     persons = persons_expected(state)
     made: dict[SectionId, Iterator[Finding]] = {
-        "cover": _cover(facts, persons),
         "emergency": _emergency(facts),
+        "stop": _stop(),
+        "cover": _cover(facts, persons),
         "crowd": _crowd(facts, persons),
         "weather": _weather(facts, event),
-        "kit": _kit(event, movements),
         "people": _people(facts),
-        "stop": _stop(),
+        "kit": _kit(event, movements),
     }
     return SafetyPlan(
         sections=tuple(
@@ -233,9 +233,13 @@ def _weather(facts: SafetyFacts, event: Event) -> Iterator[Finding]:
         return
     yield _said("thunder", facts.shelter, place=facts.shelter, wait_min=LIGHTNING_WAIT_MIN)
     yield _say("wind", structures=STRUCTURES_FROM_M_S, stop=STOP_FROM_M_S)
-    for workout in event.workouts:
-        if workout.floor in outdoor:
-            yield _open("wet", workout=workout.name)
+    wet = ", ".join(workout.name for workout in event.workouts if workout.floor in outdoor)
+    if wet:
+        yield (
+            _say("wet", workout=wet, what=facts.wet_ground)
+            if facts.wet_ground.strip()
+            else _open("wet_open", workout=wet)
+        )
 
 
 def _kit(event: Event, movements: Mapping[str, Movement]) -> Iterator[Finding]:

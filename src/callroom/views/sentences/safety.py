@@ -123,7 +123,8 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Tents, arches and banners come down when gusts pass {structures} m/s, or earlier as "
             "their supplier says; nothing goes on outdoors above {stop} m/s."
         ),
-        "safety.wet": N_(
+        "safety.wet": N_("On wet ground, {workout}: {what}"),
+        "safety.wet_open": N_(
             "Wet ground: who decides whether {workout} is run, moved or changed, and by when? "
             "Write it down before the day."
         ),

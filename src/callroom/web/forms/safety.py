@@ -44,6 +44,7 @@ def read_facts(form: Posted) -> SafetyFacts:
         assembly_point=reader.place("assembly_point"),
         shelter=reader.place("shelter"),
         lost_children_place=reader.place("lost_children_place"),
+        wet_ground=reader.place("wet_ground"),
         alarm=reader.place("alarm"),
         alcohol=form.ticked("alcohol"),
         minors=form.ticked("minors"),

@@ -49,6 +49,7 @@ def received(amount: int = 10_00, **more: Any) -> Received:
         (Returned(day=DAY, of=1, how="refund", amount=1, place="box"), "money.no_payment"),
         (counted("box", 5, 5, "cakes", counted_by=("p1", "p1")), "money.counted_by_two"),
         (counted("box", 5, 5, "none"), "money.line_unknown"),
+        (counted("box", 5, 5), "money.count_differs"),
     ],
 )
 def test_what_fits_nowhere_is_refused(deed: Any, rule: str) -> None:

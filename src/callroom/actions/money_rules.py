@@ -4,6 +4,7 @@ from callroom.actions.case import Case, need_reason
 from callroom.funds import payments, place_balance
 from callroom.journal.entries import money_bodies as bodies
 from callroom.model import BadInput, Finding, Refusal, Stale
+from callroom.model.currency import exact_amount
 from callroom.model.money import (
     AnyDeed,
     Booking,
@@ -113,7 +114,10 @@ def _returned(case: Case, deed: Returned) -> None:
         raise Refusal("money.no_payment", booking=deed.of)
     if deed.amount > payment.left:
         raise Refusal(
-            "money.above_left", booking=deed.of, amount=deed.amount, left_amount=payment.left
+            "money.above_left",
+            booking=deed.of,
+            left=_said(case, payment.left),
+            currency=case.event.currency,
         )
     if deed.how == "refund":
         _need_place(case, deed.place)
@@ -128,17 +132,22 @@ def _counted(case: Case, deed: Counted) -> None:
     _need_place(case, deed.place)
     known = place_balance(case.state.bookings.values(), deed.place)
     if deed.booked != deed.found - known:
-        raise Stale(
-            "money.moved_since",
-            place=deed.place,
-            known_amount=known,
-            found_amount=deed.found,
-            booked_amount=deed.booked,
+        raise Stale("money.moved_since", place=_budget(case).place(deed.place).name)
+    if deed.booked and not deed.line:
+        raise Refusal(
+            "money.count_differs",
+            place=_budget(case).place(deed.place).name,
+            difference=_said(case, deed.booked),
+            currency=case.event.currency,
         )
     if deed.booked:
         _line(case, deed.line, None)
     if len(set(deed.counted_by) - {""}) < NEEDED_COUNTERS:
         raise Refusal("money.counted_by_two")
+
+
+def _said(case: Case, minor: int) -> str:
+    return str(exact_amount(minor, case.event.currency))
 
 
 def _budget(case: Case) -> Budget:

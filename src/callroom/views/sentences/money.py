@@ -35,7 +35,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Booking {booking} is no payment that stands, so nothing of it can be returned."
         ),
         "money.above_left": N_(
-            "Less than that is left of payment {booking}. Look at what was returned of it before."
+            "Only {left} {currency} is left of payment {booking}. Return that much, or less."
+        ),
+        "money.count_differs": N_(
+            "What was counted in {place} differs from the book by {difference} {currency}. Count "
+            "again, or choose the line it belongs to: takings, or cash differences."
         ),
         "money.no_gift_line": N_("{line} is not a line for gifts. Choose one that is."),
         "money.same_team": N_("The payment is {team}'s already."),

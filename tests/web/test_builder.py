@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 import pytest
 from msgspec.structs import replace
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 from pypdf import PdfReader
 
 from callroom.actions.request import propose
@@ -164,6 +164,18 @@ def test_a_workout_there_is_not_and_a_button_there_is_not() -> None:
     assert not book.entries
 
 
+def look_at_the_sheets(page: Page, preview: Locator) -> None:
+    """Open the sheets of the pairs, see the card drawn, and fetch both to print."""
+    preview.locator(".preview-sheets summary", has_text="Pairs").click()
+    card = preview.get_by_role("img", name="The judge’s card of Pairs")
+    expect(card).to_have_js_property("complete", value=True)
+    expect(card).not_to_have_js_property("naturalWidth", value=0)
+    for name in ("Card (PDF) Pairs", "Standards sheet (PDF) Pairs"):
+        address = preview.get_by_role("link", name=name).get_attribute("href")
+        assert address is not None
+        assert page.request.get(address).body().startswith(b"%PDF-")
+
+
 @pytest.mark.browser
 def test_a_sixth_workout_is_built_in_the_browser_with_its_forecast_as_it_is_typed(
     browser: Browser,
@@ -203,6 +215,12 @@ def test_a_sixth_workout_is_built_in_the_browser_with_its_forecast_as_it_is_type
         expect(page.locator('[id="0/cap_s-fault"]')).to_be_visible()
         page.get_by_label("Time cap").fill("8:00")
         expect(preview).to_contain_text("in 100 finish by 8:00")
+
+        page.locator('[id="at-0.0.1"] summary', has_text="Variations").click()
+        page.get_by_label("Band under the feet: Pairs").select_option(label="allowed")
+        banded = "Pull-up, Band under the feet · Pairs"
+        expect(preview.locator("summary", has_text=banded)).to_be_visible()
+        look_at_the_sheets(page, preview)
 
         page.get_by_role("button", name="Save the workout").press("Enter")
         expect(page.get_by_role("link", name="Last orders")).to_be_visible()

@@ -118,3 +118,33 @@ def test_a_session_ends_by_itself_and_by_leaving(book: OpenBook, clock: SteppedC
     clock.wait_until(START_MS + SESSION_LIFE_MS + 1)
     assert book.doors.holder(kept) is None
     book.close()
+
+
+def test_a_proof_lets_the_same_device_in_once(book: OpenBook) -> None:
+    code = book.doors.make_code("judge", "")
+    device, token = asyncio.run(book.doors.join(code, "", "there"))
+    proof = book.doors.proof_of(token)
+    taken = asyncio.run(book.doors.take_over(proof, "elsewhere"))
+    actor = book.doors.holder(taken)
+    assert actor is not None
+    assert (actor.role, actor.device) == ("judge", device)
+    with pytest.raises(Refusal, match=r"proof\.used_or_unknown"):
+        asyncio.run(book.doors.take_over(proof, "elsewhere"))
+    # The next move needs the next proof.
+    assert asyncio.run(book.doors.take_over(book.doors.proof_of(taken), "elsewhere"))
+    book.close()
+    stored = book.path.read_bytes()
+    assert proof.encode() not in stored
+
+
+def test_the_director_has_no_proof_and_guessing_one_is_slowed(book: OpenBook) -> None:
+    asyncio.run(book.doors.set_passphrase(PASSPHRASE))
+    session = asyncio.run(book.doors.sign_in(PASSPHRASE, "here"))
+    rules = []
+    for proof in (book.doors.proof_of(session), *(f"guess {number}" for number in range(6))):
+        with pytest.raises(Refusal) as refused:
+            asyncio.run(book.doors.take_over(proof, "there"))
+        rules.append(refused.value.rule)
+    assert rules[0] == "proof.used_or_unknown"
+    assert rules[-1] == "guesses.too_many"
+    book.close()

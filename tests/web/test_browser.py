@@ -30,6 +30,7 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/board", None),
     ("/board", "crew"),
     ("/clock", None),
+    ("/carry", None),
     ("/clock/hall", None),
     ("/heat/w3-1/clock", "crew"),
     ("/heat/w3-1/clock", "head_judge"),

@@ -17,7 +17,7 @@ from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
 OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/training", "/standings",
-        "/standings/open", "/board", "/clock", "/clock/hall", "/screen", "/announcer", "/raised", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
+        "/standings/open", "/board", "/clock", "/clock/hall", "/carry", "/carry/in", "/screen", "/announcer", "/raised", "/team/T01", "/rulings", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": set(ROLES),
     "/heat/w1-1/clock": {"director", "head_judge", "crew"},
@@ -39,6 +39,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/devices": {"director"},
     "/director/files": {"director"},
     "/director/forecast": {"director"},
+    "/director/pace": {"director"},
     "/director/money": {"director"},
     "/director/money/account": {"director"},
     "/director/money/budget": {"director"},
@@ -46,6 +47,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/standby": {"director"},
     "/director/plan": {"director"},
     "/director/rota": {"director"},
+    "/director/kit": {"director"},
     "/my-day": set(ROLES),
     "/director/plan/compare?before=0&after=0": {"director"},
     "/director/workouts": {"director"},

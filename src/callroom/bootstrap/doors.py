@@ -6,6 +6,7 @@ of every token, never the thing itself. A stolen book opens no door.
 
 import asyncio
 import hashlib
+import hmac
 import secrets
 import threading
 from typing import Protocol
@@ -190,6 +191,28 @@ class Doors:
         typed = self._shelf.get(f"label/{device}")
         return typed.decode() if typed is not None else ""
 
+    def proof_of(self, token: str) -> str:
+        """Return what a pad carries to another address; the token cannot be told from it."""
+        return hmac.new(token.encode(), b"callroom carry", hashlib.sha256).hexdigest()
+
+    async def take_over(self, proof: str, origin: str) -> str:
+        """Return a new token for the device whose pad carries `proof`; a proof works once.
+
+        A pad brings it from another address of the same book, where the browser has no token.
+
+        Raises
+        ------
+        Refusal
+            If nobody has that proof, or proofs were guessed too often.
+        """
+        self._guesses.need_patience("proof", origin)
+        kept = await asyncio.to_thread(self._take, f"proof/{_hashed(proof)}")
+        if kept is None:
+            self._guesses.note_wrong("proof", origin)
+            raise Refusal("proof.used_or_unknown")
+        holder = msgspec.json.decode(kept, type=Holder)
+        return await self._new_token(holder.role, holder.device, holder.name)
+
     async def _new_token(self, role: Role, device: str, name: str) -> str:
         token = secrets.token_urlsafe(32)
         holder = Holder(
@@ -197,6 +220,9 @@ class Doors:
         )
         row_id = f"token/{_hashed(token)}"
         await asyncio.to_thread(self._shelf.put, row_id, msgspec.json.encode(holder))
+        if role != "director":
+            proof_id = f"proof/{_hashed(self.proof_of(token))}"
+            await asyncio.to_thread(self._shelf.put, proof_id, msgspec.json.encode(holder))
         self._holders[row_id] = holder
         return token
 

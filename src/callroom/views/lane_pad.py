@@ -147,7 +147,8 @@ class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     attempts is to be counted, `amendment` by which the workout now stands; `other_reports` how many reports of it other devices have
     sent, `others` which have the lane open; `rulings` what this device has yet to acknowledge.
     A re-run has a clock of its own. `held_ms` is where the clock was held, `stopped` why it
-    was stopped before its end.
+    was stopped before its end. `generation`: how many laptops have had this book; when another
+    one carries on from a copy, a pad sends again what arrived last.
     """
 
     now_ms: int
@@ -161,6 +162,7 @@ class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     revision: int
     other_reports: int
     others: tuple[PadOther, ...]
+    generation: int
     rulings: tuple[PadRuling, ...]
 
 
@@ -243,6 +245,7 @@ def pad_now(
         revision=state.plan.revision if state.plan is not None else 0,
         other_reports=len(reported),
         others=others,
+        generation=state.generation,
         rulings=tuple(_ruling(state, ruling, speech) for ruling in unseen_rulings(state, device)),
     )
 

@@ -34,8 +34,14 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "passphrase.none": N_("No passphrase is set yet. Set one on this machine first."),
         "passphrase.wrong": N_("That is not the passphrase."),
         "guesses.too_many": N_("Too many wrong tries. Wait {wait_s}, then try again."),
+        "proof.used_or_unknown": N_(
+            "This server does not know the phone, or it has been let in before. Join with a code."
+        ),
         "code.used_or_unknown": N_(
             "This code lets nobody in: it was used already, or never given. Ask for a new one."
+        ),
+        "proof.used_or_unknown": N_(
+            "This server does not know the phone, or it has been let in before. Join with a code."
         ),
         "code.expired": N_("This code is too old. Ask the director for a new one."),
         "plan.solver_lost": N_(

@@ -5,6 +5,7 @@ from typing import Any
 import msgspec
 from litestar import MediaType, Response, get, post
 
+from callroom.actions.carried import as_made_by
 from callroom.actions.request import read_posted
 from callroom.web.errors import Forged, NotSignedIn, Unreadable
 from callroom.web.given import ByVisitor, InHouse
@@ -25,7 +26,8 @@ async def post_entry(request: Asked, house: InHouse, visitor: ByVisitor) -> Resp
     """Store ``{kind, data, basis, seen_at_ms, clock_error_ms}`` under its ``Idempotency-Key``.
 
     A browser that is known by its cookie also sends ``X-Form-Token``. Answered once the
-    entries are on disk. A device that lost its role may still hand in reports.
+    entries are on disk. A device that lost its role may still hand in reports. A report that a
+    phone made as another device, before it joined here anew, names that in ``X-Made-By``.
     """
     if visitor.actor is None:
         raise NotSignedIn("web.not_signed_in")
@@ -37,7 +39,9 @@ async def post_entry(request: Asked, house: InHouse, visitor: ByVisitor) -> Resp
     if not key or len(key) > MOST_KEY:
         raise Unreadable("web.no_key", given=key[:MOST_KEY])
     asked = read_posted(await request.body())
-    outcome = await house.book.ask(visitor.actor, asked, key=key)
+    made_by = request.headers.get("x-made-by", "").strip()
+    actor = as_made_by(visitor.actor, asked, made_by, house.state)
+    outcome = await house.book.ask(actor, asked, key=key)
     answer = Accepted(seqs=outcome.seqs, replayed=outcome.replayed)
     return Response(answer, media_type=MediaType.JSON)
 

@@ -19,7 +19,8 @@ class LanePadPage(Page, frozen=True, kw_only=True):
     """``/pad/<heat>/<lane>``: everything is in the page, so that it works without a network.
 
     `pad` is the lane as JSON, `words` the pad's texts as JSON, `now` the address that tells
-    what may have changed.
+    what may have changed. `device` and `proof` say to another server of the same book who this
+    phone is.
     """
 
     template: ClassVar[str] = "lane_pad.html"
@@ -27,6 +28,8 @@ class LanePadPage(Page, frozen=True, kw_only=True):
     pad: str
     words: str
     now: str
+    device: str
+    proof: str
 
 
 @get("/pad/{heat:str}/{lane:int}")
@@ -43,6 +46,8 @@ async def show_lane(
         pad=msgspec.json.encode(pad).decode(),
         words=msgspec.json.encode({text: translate(text) for text in PAD_WORDS}).decode(),
         now=f"/pad/{heat}/{lane}/now",
+        device=visitor.actor.device if visitor.actor is not None else "",
+        proof=house.book.doors.proof_of(visitor.token),
     )
     response = house.show(request, visitor, page)
     # Kept by the browser: a pad that is opened again without a network still counts.

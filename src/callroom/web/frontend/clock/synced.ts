@@ -20,8 +20,8 @@ interface Reading {
 export class SyncedClock {
   /** How fast the server's clock runs; a practice run has a faster one. */
   speed = 1;
-  /** Rises when the server's clock was set, or another server answers. */
-  epoch = 0;
+  /** By how much the server's clock was set since, or differs with another server [ms]. */
+  jumped = 0;
   private readings: readonly Reading[] = [];
   private skew = wallSkew();
 
@@ -42,7 +42,7 @@ export class SyncedClock {
       // Both cannot be right: the clock over there is not the one it was.
       if (apart > this.doubt(reading, received) + this.doubt(best, received)) {
         this.readings = [];
-        this.epoch += 1;
+        this.jumped += reading.offset - best.offset;
       }
     }
     this.readings = [...this.readings.slice(1 - KEPT), reading];

@@ -9,8 +9,10 @@ import { button, el } from "../pad/dom.ts";
 import { sayResult } from "../pad/hand_in.ts";
 import { drawHead, drawKept, drawOthers, drawWarnings } from "../pad/head.ts";
 import { Keeping, newKey, type Waiting } from "../pad/keeping.ts";
+import { movedForm } from "../pad/moved.ts";
 import { notesOf } from "../pad/notes.ts";
 import { Outbox } from "../pad/outbox.ts";
+import { pack, type Parcel } from "../pad/parcel.ts";
 import { partZero, reportOf } from "../pad/report.ts";
 import { acknowledgement, drawRuling, unread } from "../pad/rulings.ts";
 import { drawPart } from "../pad/screen.ts";
@@ -48,6 +50,7 @@ class Pad {
     lift: "",
     signed: false,
     initials: "",
+    moved: false,
   };
   private part: PadPart;
   private now: PadNow | null = null;
@@ -56,6 +59,9 @@ class Pad {
   private waiting: readonly Waiting[] = [];
   private work: Promise<void> = Promise.resolve();
   private putOff = false;
+  private leaving = false;
+  /** What the clock had jumped by when this heat's zero was told. */
+  private jumpedBefore = 0;
 
   constructor(root: HTMLElement, pad: LanePad, part: PadPart, words: Words, keeping: Keeping) {
     this.root = root;
@@ -71,7 +77,7 @@ class Pad {
     root.addEventListener("focusout", () => this.putOff && this.draw());
     // Without the server a reload shows nothing at all: ask before leaving.
     addEventListener("beforeunload", (event) => {
-      if (this.silent()) event.preventDefault();
+      if (this.silent() && !this.leaving) event.preventDefault();
     });
   }
 
@@ -91,6 +97,7 @@ class Pad {
     const last = await this.keeping.heard(laneKey(this.pad));
     if (last !== null) {
       this.now = last.now;
+      this.jumpedBefore = -last.jumped;
       this.clock.restore(last.offset, last.error, last.at);
     }
     this.waiting = await this.keeping.all();
@@ -119,6 +126,11 @@ class Pad {
     return this.now?.zero_ms ?? fold(this.part, this.marks()).started;
   }
 
+  /** The time by the clock that told the zero: another laptop's may be seconds away from it. */
+  private time(): number {
+    return this.clock.now() - (this.clock.jumped - this.jumpedBefore);
+  }
+
   private doubtful(): boolean {
     return (this.clock.error ?? Infinity) > DOUBTFUL_MS;
   }
@@ -131,7 +143,7 @@ class Pad {
         const before = this.logs.get(part.id) ?? [];
         const after = next(before);
         if (after.length === before.length) return;
-        const notes = notesOf(this.pad, part, before, after, this.clock.now());
+        const notes = notesOf(this.pad, part, before, after, Math.round(this.time()));
         await this.keeping.keepLog(this.logKey(part), after, notes);
         this.logs.set(part.id, after);
         this.draw();
@@ -152,7 +164,7 @@ class Pad {
     const body = JSON.stringify({
       kind: "score.reported",
       data: report,
-      seen_at_ms: Math.round(this.clock.now()),
+      seen_at_ms: Math.round(this.time()),
       clock_error_ms: this.clock.error ?? undefined,
       initials: initials === "" ? undefined : initials,
     });
@@ -181,6 +193,7 @@ class Pad {
       if (response.ok) {
         this.take((await response.json()) as PadNow);
         await this.remember();
+        await this.follow();
       }
     } catch {
       // No answer is no news; the warning comes from how long it has been.
@@ -192,6 +205,7 @@ class Pad {
   }
 
   private take(now: PadNow): void {
+    if (now.zero_ms !== this.now?.zero_ms) this.jumpedBefore = this.clock.jumped;
     this.now = now;
     this.heard = steadyNow();
     // A re-run is another sheet, and its time another clock: this page is for the old one.
@@ -207,8 +221,21 @@ class Pad {
   private async remember(): Promise<void> {
     const { now, clock } = this;
     if (now === null || clock.error === null) return;
-    const heard = { now, offset: clock.offset, error: clock.error, at: steadyNow() };
+    const jumped = clock.jumped - this.jumpedBefore;
+    const heard = { now, jumped, offset: clock.offset, error: clock.error, at: steadyNow() };
     await this.keeping.keepHeard(laneKey(this.pad), heard);
+  }
+
+  /** Notice that another laptop carries on with the book. */
+  private async follow(): Promise<void> {
+    const generation = this.now?.generation ?? 0;
+    const known = await this.keeping.generation();
+    if (generation <= known) return;
+    if (known === 0) await this.keeping.keepGeneration(generation);
+    else {
+      await this.keeping.carriedOn(generation);
+      this.outbox.hurry();
+    }
   }
 
   /** The workout was changed since this page was made: what it shows is the old one. */
@@ -248,7 +275,7 @@ class Pad {
   /** The seconds before and after nought, every turn and the end are felt and seen. */
   private sign(): void {
     const face = this.face();
-    const now = this.clock.now();
+    const now = this.time();
     const { ticked } = this;
     this.ticked = now;
     if (face === null || ticked === null) return;
@@ -266,7 +293,7 @@ class Pad {
     if (tally.finished !== null && nought !== null) return [passed(tally.finished - nought), ""];
     const face = this.face();
     if (face === null) return [this.words("waiting"), ""];
-    const shown = show(face, this.clock.now());
+    const shown = show(face, this.time());
     return [shown.phase === "over" ? this.words("time is up") : shown.digits, shown.says];
   }
 
@@ -280,10 +307,12 @@ class Pad {
     const { pad, words } = this;
     this.putOff = false;
     const tally = fold(this.part, this.marks());
-    const silent = el("p", {
-      class: "pad-warn pad-silent",
-      text: words("No connection. Go on counting; do not reload this page."),
-    });
+    const silent = el(
+      "section",
+      { class: "pad-warn pad-silent", role: "status" },
+      el("p", { text: words("No connection. Go on counting; do not reload this page.") }),
+      button(words("The server has moved"), "line", () => this.openMoved()),
+    );
     silent.hidden = !this.silent();
     this.root.replaceChildren(
       drawHead(pad, words),
@@ -293,6 +322,7 @@ class Pad {
       ...drawOthers(this.now?.others ?? [], this.part.id, total(tally), words, (done) => this.goOn(done)),
       ...this.rulings(),
       ...this.amendment(),
+      ...(this.looks.moved ? [movedForm(words, () => this.parcel())] : []),
       this.partKeys(),
       drawPart({
         pad,
@@ -306,8 +336,9 @@ class Pad {
           mark: (mark) => this.add(mark),
           undo: () => this.change((marks) => marks.slice(0, -1)),
           send: (signed, initials) => this.send(signed, initials),
-          now: () => Math.round(this.clock.now()),
+          now: () => Math.round(this.time()),
           redraw: () => this.draw(),
+          moved: () => this.openMoved(),
         },
       }),
       drawSent(this.waiting, words),
@@ -317,8 +348,23 @@ class Pad {
 
   /** Another judge's phone is further on: this one takes the lane over from there. */
   private goOn(done: number): void {
-    const at = Math.round(this.clock.now());
+    const at = Math.round(this.time());
     this.add({ does: "total", at, total: done }, { does: "judge", at });
+  }
+
+  private openMoved(): void {
+    this.looks.more = false;
+    this.looks.moved = !this.looks.moved;
+    this.draw();
+    this.root.querySelector<HTMLInputElement>(".pad-address")?.focus();
+  }
+
+  /** All that this phone has to take along to the server's new address. */
+  private parcel(): Promise<Parcel> {
+    const { device = "", proof = "" } = this.root.dataset;
+    const path = globalThis.location.pathname;
+    this.leaving = true;
+    return pack(this.keeping, { device, proof, path }, laneKey(this.pad), this.time());
   }
 
   private open(): readonly Waiting[] {

@@ -21,7 +21,7 @@ export function carrying(
   }
   const said =
     tally.carrier === null
-      ? words("Who has it? A touch each time it is handed over")
-      : words("{place} has it, handed over {n} times", { place: tally.carrier, n: tally.handed });
+      ? words("Who has it? Touch at each hand-over")
+      : words("{place} has it · hand-overs: {n}", { place: tally.carrier, n: tally.handed });
   return [el("p", { class: "pad-mind", text: said }), row];
 }

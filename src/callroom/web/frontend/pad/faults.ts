@@ -25,7 +25,7 @@ export function faultKeys(
     step?.unit === "metres"
       ? el(
           "div",
-          { class: "pad-row" },
+          { class: "pad-row pad-tight" },
           button(counted(words("Back to the mark")), "norep", () => say("", "stretch"), over),
           button(words("Stop there"), "norep", () => say("", "stand_still"), over),
         )

@@ -19,6 +19,8 @@ export interface Waiting {
 /** What the server said last of a lane, and what was known of its clock then. */
 export interface LastHeard {
   readonly now: PadNow;
+  /** How far the server's clock has been set since the zero was told [ms]. */
+  readonly jumped: number;
   readonly offset: number;
   readonly error: number;
   readonly at: number;
@@ -28,8 +30,10 @@ const NAME = "callroom-pad";
 const LOGS = "logs";
 const OUTBOX = "outbox";
 const HEARD = "heard/";
-// Delivered scores stay in sight for a while; the book has them for good.
-const DELIVERED_KEPT = 40;
+const GENERATION = `${HEARD}generation`;
+// Some hours of one lane: more than any copy of the book is behind.
+const SCORES_KEPT = 12;
+const NOTES_KEPT = 150;
 
 export class Keeping {
   private readonly db: IDBDatabase;
@@ -101,23 +105,36 @@ export class Keeping {
     await this.change([OUTBOX], (outbox) => outbox.put(waiting));
   }
 
-  /** What became of something that was sent; notes that arrived need not be kept. */
-  async settle(waiting: Waiting): Promise<void> {
+  /** Let go of what was delivered long ago. */
+  async tidy(): Promise<void> {
+    const done = (await this.all()).filter((one) => one.state === "delivered");
+    const kept = new Set(lastOf(done));
     await this.change([OUTBOX], (outbox) => {
-      if (waiting.state === "delivered" && waiting.says === "" && waiting.order !== undefined) {
-        outbox.delete(waiting.order);
-      } else outbox.put(waiting);
+      for (const one of done) {
+        if (!kept.has(one) && one.order !== undefined) outbox.delete(one.order);
+      }
     });
   }
 
-  /** Let go of scores that were delivered long ago. */
-  async tidy(): Promise<void> {
-    const done = (await this.all()).filter((one) => one.state === "delivered");
-    await this.change([OUTBOX], (outbox) => {
-      for (const one of done.slice(0, -DELIVERED_KEPT)) {
-        if (one.order !== undefined) outbox.delete(one.order);
-      }
+  /** The generation of the book that was heard of last; 0: none. */
+  async generation(): Promise<number> {
+    return Number((await this.ask(LOGS, "readonly", (store) => store.get(GENERATION))) ?? 0);
+  }
+
+  /**
+   * Another laptop carries on from a copy, which may lack what arrived last: send that again.
+   * The book knows what it has by its key, so nothing counts twice.
+   */
+  async carriedOn(generation: number): Promise<void> {
+    const again = lastOf((await this.all()).filter((one) => one.state === "delivered"));
+    await this.change([OUTBOX, LOGS], (outbox, logs) => {
+      for (const one of again) outbox.put({ ...one, state: "waiting" });
+      logs.put(generation, GENERATION);
     });
+  }
+
+  async keepGeneration(generation: number): Promise<void> {
+    await this.change([LOGS], (logs) => logs.put(generation, GENERATION));
   }
 
   async all(): Promise<Waiting[]> {
@@ -158,6 +175,13 @@ export class Keeping {
       transaction.onabort = () => reject(transaction.error ?? new Error("not kept"));
     });
   }
+}
+
+/** What was delivered last, and may be missing in a copy of the book. */
+export function lastOf(delivered: readonly Waiting[]): readonly Waiting[] {
+  const scores = delivered.filter((one) => one.says !== "").slice(-SCORES_KEPT);
+  const notes = delivered.filter((one) => one.says === "").slice(-NOTES_KEPT);
+  return delivered.filter((one) => scores.includes(one) || notes.includes(one));
 }
 
 /** A key no other request has; there is no randomUUID on a page served over plain http. */

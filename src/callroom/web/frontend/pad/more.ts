@@ -25,6 +25,7 @@ export function more(sight: Sight, tally: Tally): HTMLElement {
       looks.more = false;
       hands.mark({ does: "judge", at: hands.now() });
     }),
+    button(words("The server has moved"), "thin", hands.moved),
     button(words("Did not start"), "thin", stop("absent")),
     button(words("Gave up"), "thin", stop("withdrew")),
     button(words("Stopped for a medical reason"), "thin", stop("medical")),

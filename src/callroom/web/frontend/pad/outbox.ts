@@ -49,7 +49,7 @@ export class Outbox {
     for (const waiting of await this.keeping.all()) {
       if (waiting.state !== "waiting") continue;
       const after = await this.send(waiting);
-      await this.keeping.settle(after);
+      await this.keeping.put(after);
       this.changed(await this.keeping.all());
       if (after.state === "waiting") {
         reached = false;

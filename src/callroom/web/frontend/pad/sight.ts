@@ -11,6 +11,8 @@ export interface Hands {
   readonly send: (signed: boolean, initials: string) => void;
   readonly now: () => number;
   readonly redraw: () => void;
+  /** Ask where the server has moved to. */
+  readonly moved: () => void;
 }
 
 /** What the judge has opened on the screen; no part of the count. */
@@ -22,6 +24,7 @@ export interface Looks {
   lift: string;
   signed: boolean;
   initials: string;
+  moved: boolean;
 }
 
 export interface Sight {

@@ -101,6 +101,8 @@ export interface PadNow {
   readonly revision: number;
   readonly other_reports: number;
   readonly others: readonly PadOther[];
+  /** How many laptops have had this book, the present one included. */
+  readonly generation: number;
   readonly rulings: readonly PadRuling[];
 }
 

@@ -10,8 +10,10 @@ from collections.abc import Mapping
 
 import msgspec
 
+from callroom.bootstrap.heat_lengths import AS_MODELLED, Paces
 from callroom.model import Event, Refusal, State
 from callroom.model.forecast import Forecast, LoadAdvice
+from callroom.model.pace import by_part
 from callroom.standards import library_with
 from callroom.views.forecast import ASKED_PERCENT, DayForecast, day_forecast
 
@@ -36,10 +38,12 @@ def forecast_of(state: State, *, teams: int = TEAMS, seed: int = SEED) -> DayFor
     """
     if state.event is None:
         raise Refusal("book.no_event")
-    return forecast_day(state.event, teams=teams, seed=seed)
+    return forecast_day(state.event, teams=teams, seed=seed, paces=by_part(state.paces.values()))
 
 
-def forecast_day(event: Event, *, teams: int = TEAMS, seed: int = SEED) -> DayForecast:
+def forecast_day(
+    event: Event, *, teams: int = TEAMS, seed: int = SEED, paces: Paces = AS_MODELLED
+) -> DayForecast:
     """Return the forecast of `event`; the same one for the same event, teams and seed.
 
     It takes about a second for a usual day of 2,000 teams, so a face runs it in a thread. The
@@ -51,9 +55,11 @@ def forecast_day(event: Event, *, teams: int = TEAMS, seed: int = SEED) -> DayFo
         How many teams of each division are simulated.
     seed
         Of everything that is drawn by chance.
+    paces
+        What results have shown of the pace; see :class:`callroom.model.pace.PaceInUse`.
     """
     with _RUNNING:
-        return _forecast(msgspec.msgpack.encode(event), teams, seed)
+        return _forecast(msgspec.msgpack.encode(event), teams, seed, paces=_frozen(paces))
 
 
 def forecast_draft(event: Event, workout_id: str) -> DayForecast:
@@ -66,8 +72,22 @@ def forecast_draft(event: Event, workout_id: str) -> DayForecast:
         return _forecast(msgspec.msgpack.encode(event), DRAFT_TEAMS, SEED, workout_id)
 
 
+_Rows = tuple[tuple[str, str, str, int], ...]
+"""Paces in a form to be remembered by: workout, division, part, thousandths."""
+
+
+def _frozen(paces: Paces) -> _Rows:
+    return tuple(
+        (workout, division, part, permille)
+        for (workout, division), parts in paces.items()
+        for part, permille in parts.items()
+    )
+
+
 @functools.lru_cache(maxsize=8)
-def _forecast(encoded: bytes, teams: int, seed: int, only: str = "") -> DayForecast:
+def _forecast(
+    encoded: bytes, teams: int, seed: int, only: str = "", paces: _Rows = ()
+) -> DayForecast:
     import numpy as np  # noqa: PLC0415 - see above
 
     from callroom.forecast import (  # noqa: PLC0415
@@ -81,8 +101,16 @@ def _forecast(encoded: bytes, teams: int, seed: int, only: str = "") -> DayForec
     levels = guessed_levels(event)
     if only:
         event = msgspec.structs.replace(event, workouts=(event.workout(only),))
+    known: dict[tuple[str, str], dict[str, int]] = {}
+    for workout, division, part, permille in paces:
+        known.setdefault((workout, division), {})[part] = permille
     forecast = forecast_event(
-        event, movements, generator=np.random.default_rng(seed), teams=teams, levels=levels
+        event,
+        movements,
+        generator=np.random.default_rng(seed),
+        teams=teams,
+        levels=levels,
+        paces=known,
     )
     programmes = {
         division.id: check_programme(event, division, movements, forecast)

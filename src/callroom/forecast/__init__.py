@@ -9,6 +9,7 @@ May import: ``model``, ``standards``, numpy.
 
 from callroom.forecast.advising import advise
 from callroom.forecast.calibration import calibrate
+from callroom.forecast.carrying import carry_over
 from callroom.forecast.forecasting import forecast_event, forecast_workout
 from callroom.forecast.levels import guessed_levels
 from callroom.forecast.programme import check_programme
@@ -20,6 +21,7 @@ __all__ = [
     "CurvePoint",
     "advise",
     "calibrate",
+    "carry_over",
     "check_programme",
     "forecast_event",
     "forecast_workout",

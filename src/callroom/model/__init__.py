@@ -21,6 +21,7 @@ from callroom.model.kit import KitItem
 from callroom.model.lane_note import KeptNote, LaneNote, LogMark
 from callroom.model.loss import Loss, LossKind
 from callroom.model.mass import Mass, PublishedHeight, PublishedLoad
+from callroom.model.pace import PaceInUse
 from callroom.model.plan import Heat, LaneTeam, Plan, PlanRepair, PlanTold
 from callroom.model.role import Actor, Device, Role
 from callroom.model.rota import Duty, Owing, PostWish, Rota, RotaRules, Shift
@@ -123,6 +124,7 @@ __all__ = [
     "NotFound",
     "OrderInto",
     "Owing",
+    "PaceInUse",
     "Part",
     "Pause",
     "Penalty",

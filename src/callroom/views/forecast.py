@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import msgspec
 
-from callroom.model import Event, NotFound, Workout
+from callroom.model import Event, NotFound, Part, Workout
 from callroom.model.division import Division
 from callroom.model.forecast import (
     Forecast,
@@ -162,10 +162,10 @@ def _workout(
             kind=part.kind,
             cap_s=part.cap_s,
             divisions=tuple(
-                _part(
+                part_outlook(
+                    part,
                     division,
                     told[division.id].parts[index],
-                    total=total_counts(part, division),
                     lighter=lighter.get((workout.id, part.id, division.id), ()),
                 )
                 for division in event.divisions
@@ -187,20 +187,21 @@ def _workout(
     return WorkoutOutlook(title=workout_title(event, workout, CREW), parts=parts, floors=floors)
 
 
-def _part(
+def part_outlook(
+    part: Part,
     division: Division,
     told: PartForecast,
     *,
-    total: int | None,
-    lighter: tuple[LoadAdvice, ...],
+    lighter: tuple[LoadAdvice, ...] = (),
 ) -> PartOutlook:
+    """Return what is forecast of a part for a division; `lighter` are loads that are advised."""
     slow_s = told.finish_s.p90
     return PartOutlook(
         division=division.id,
         division_name=division.name,
         forecast=told,
         stall=told.steps[told.stall] if told.stall is not None else None,
-        total=total,
+        total=total_counts(part, division),
         enough_cap_s=-(-slow_s // CAP_STEP_S) * CAP_STEP_S if slow_s is not None else None,
         lighter=lighter,
     )

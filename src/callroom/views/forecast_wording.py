@@ -76,6 +76,16 @@ def span(
     return "–" if told.p10 is None else " – ".join(dict.fromkeys(ends))
 
 
+def pace(permille: int, words: NullTranslations = wording.ENGLISH) -> str:
+    """Return how a pace [thousandths of the forecast's times] differs, to a whole per cent."""
+    percent = round((permille - 1000) / 10)
+    if percent == 0:
+        return words.gettext("as forecast")
+    if percent > 0:
+        return words.gettext("{percent} % slower").format(percent=percent)
+    return words.gettext("{percent} % faster").format(percent=-percent)
+
+
 def results(part: PartOutlook) -> Quantiles:
     """Return what a part is about: its times to finish, else its work, load or distance."""
     return part.forecast.finish_s if part.forecast.kind == "time" else part.forecast.counts

@@ -4,6 +4,8 @@ Everything is placed in thousandths of the picture's width and of a hill's heigh
 screen of any width and a sheet of paper draw the same.
 """
 
+from collections.abc import Iterable
+
 import msgspec
 
 from callroom.model.forecast import Histogram
@@ -94,15 +96,10 @@ def pictures(outlook: WorkoutOutlook) -> tuple[PartPicture, ...]:
 
 def spread(part: PartsOutlook) -> Spread | None:
     """Return the picture of a part; None if no team of any division gets anywhere."""
-    pictures = [one.forecast.picture for one in part.divisions if one.forecast.picture.counts]
-    if not pictures:
+    axis, pictures = _axis(part), _drawn(part)
+    if axis is None:
         return None
     timed = part.kind == "time"
-    ends = [part.cap_s] if timed else []
-    axis = _Axis(
-        min([one.start for one in pictures] + ends),
-        max([one.start + one.width * len(one.counts) for one in pictures] + ends),
-    )
     tallest = max(max(one.counts) * WHOLE // one.width for one in pictures)
     return Spread(
         kind=part.kind,
@@ -111,6 +108,29 @@ def spread(part: PartsOutlook) -> Spread | None:
         ),
         ticks=_ticks(axis, part.kind),
         cap=axis.at(part.cap_s) if timed else None,
+    )
+
+
+def places(part: PartsOutlook, values: Iterable[int]) -> tuple[int, ...]:
+    """Return where results stand on the picture of a part; left out are those beyond it."""
+    axis = _axis(part)
+    found = (axis.placed(value) for value in values) if axis is not None else ()
+    return tuple(at for at in found if at is not None)
+
+
+def _drawn(part: PartsOutlook) -> list[Histogram]:
+    return [one.forecast.picture for one in part.divisions if one.forecast.picture.counts]
+
+
+def _axis(part: PartsOutlook) -> _Axis | None:
+    """Return the axis that all hills of a part share; None if there is no hill."""
+    pictures = _drawn(part)
+    if not pictures:
+        return None
+    ends = [part.cap_s] if part.kind == "time" else []
+    return _Axis(
+        min([one.start for one in pictures] + ends),
+        max([one.start + one.width * len(one.counts) for one in pictures] + ends),
     )
 
 

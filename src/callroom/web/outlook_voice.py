@@ -31,6 +31,10 @@ class OutlookVoice:
         kind = part.forecast.kind
         return forecast_wording.span(told, kind, self._speech.first, self._words)
 
+    def pace(self, permille: int) -> str:
+        """Return a pace in words: ``"8 % slower"``, ``"as forecast"``."""
+        return forecast_wording.pace(permille, self._words)
+
     def picture(self, hill: Hill) -> str:
         """Return in words what a hill shows, for who does not see it."""
         part = hill.outlook

@@ -66,6 +66,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "workout.unknown": N_("There is no workout {workout} in this event."),
         "division.unknown": N_("There is no division {division} in this event."),
         "part.unknown": N_("Workout {workout} has no scored part {part}."),
+        "pace.absurd": N_(
+            "A pace of {permille} in a thousand cannot be right: it lies between {least} and {most}, "
+            "and inside its own interval. Look at the results it comes from."
+        ),
+        "pace.not_in_use": N_("No pace of {division} in {workout} is in use. Reload the page."),
         "floor.unknown": N_("There is no floor {floor} in this event."),
         "heat.unknown": N_("The plan has no heat {heat}. It may have been moved: look again."),
         "heat.already_called": N_("Heat {heat} is {stage} already."),

@@ -1,0 +1,92 @@
+"""Holding the forecast against the day's results, for the director's page."""
+
+import functools
+import threading
+
+import msgspec
+
+from callroom.model import CallroomError, Event, Refusal, State
+from callroom.model.forecast import Forecast, Pace
+from callroom.model.pace import pace_key
+from callroom.standards import library_with
+from callroom.views.calibration import Calibration, Comparison, calibration
+from callroom.views.recorded import Recorded, nothing_recorded, recorded
+
+TEAMS = 1000
+"""Simulated teams of each division: the middle of the forecast is known to half a per cent."""
+
+SEED = 1
+
+# One at a time: two would only slow each other down, and the same one is asked for twice.
+_RUNNING = threading.Lock()
+
+
+def calibration_of(state: State, *, teams: int = TEAMS) -> Calibration:
+    """Return what the results of a book say of its forecast; it takes about a second.
+
+    Raises
+    ------
+    Refusal
+        If the book has no event.
+    """
+    event = state.event
+    if event is None:
+        raise Refusal("book.no_event")
+    done = recorded(state)
+    encoded = msgspec.msgpack.encode(event)
+    with _RUNNING:
+        before = _forecast(encoded, teams, ())
+        paces = _paces(event, done, before)
+        after = _forecast(encoded, teams, tuple(sorted(_rows(paces).items())))
+    listed = sorted(
+        (*done, *nothing_recorded(event, done)),
+        key=lambda one: [workout.id for workout in event.workouts].index(one.workout),
+    )
+    told = Comparison(done=tuple(listed), paces=paces, before=before, after=after)
+    return calibration(state, event, told)
+
+
+def _paces(event: Event, done: tuple[Recorded, ...], before: Forecast) -> dict[str, Pace]:
+    """Return the pace of every part that results tell, or let guess, by its key."""
+    from callroom.forecast import calibrate, carry_over  # noqa: PLC0415 - as in `_forecast`
+
+    measured: dict[str, Pace] = {}
+    for one in done:
+        forecast = before.of(one.workout, one.division)
+        try:
+            pace = calibrate(forecast, one.part, finished=one.values, stopped=one.stopped)
+        except CallroomError:
+            continue  # too few have finished to tell
+        measured[pace_key(one.workout, one.part, one.division)] = pace
+    found = dict(measured)
+    for one in nothing_recorded(event, done):
+        known = [pace for pace in measured.values() if pace.division == one.division]
+        carried = carry_over(known, workout=one.workout, part=one.part)
+        if carried is not None:
+            found[pace_key(one.workout, one.part, one.division)] = carried
+    return found
+
+
+def _rows(paces: dict[str, Pace]) -> dict[tuple[str, str, str], int]:
+    return {(one.workout, one.division, one.part): one.permille for one in paces.values()}
+
+
+@functools.lru_cache(maxsize=4)
+def _forecast(
+    encoded: bytes, teams: int, rows: tuple[tuple[tuple[str, str, str], int], ...]
+) -> Forecast:
+    import numpy as np  # noqa: PLC0415 - loaded only when asked for, as it takes its time
+
+    from callroom.forecast import forecast_event  # noqa: PLC0415
+
+    event = msgspec.msgpack.decode(encoded, type=Event)
+    paces: dict[tuple[str, str], dict[str, int]] = {}
+    for (workout, division, part), permille in rows:
+        paces.setdefault((workout, division), {})[part] = permille
+    return forecast_event(
+        event,
+        library_with(event.movements).movements,
+        generator=np.random.default_rng(SEED),
+        teams=teams,
+        paces=paces,
+    )

@@ -43,6 +43,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/money": {"director"},
     "/director/money/account": {"director"},
     "/director/money/budget": {"director"},
+    "/director/money/entries": {"director"},
     "/director/screen": {"director"},
     "/director/standby": {"director"},
     "/director/plan": {"director"},

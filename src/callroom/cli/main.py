@@ -21,6 +21,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "prices": ("planning", "prices"),
         "choices": ("planning", "choices"),
         "rota": ("rota", "rota"),
+        "kit": ("kit", "kit"),
         "print": ("printing", "print_"),
         "serve": ("serving", "serve"),
         "rehearse": ("rehearsing", "rehearse"),

@@ -19,6 +19,7 @@ COLUMNS = (
     TableColumn("mass", ("weight", "load")),
     TableColumn("floor", ("where",)),
     TableColumn("lender", ("borrowed from", "owner", "lent by")),
+    TableColumn("category", ("for", "lifted by")),
 )
 MOST_PIECES = 100_000
 _KINDS: tuple[str, ...] = get_args(get_type_hints(KitItem)["kind"])
@@ -71,6 +72,7 @@ def _item(row: Row, event: Event, taken: dict[str, int]) -> KitItem:
         mass=_mass(row),
         floor=row.named("floor", floors),
         lender=row.text("lender"),
+        category=row.named("category", {one.id: one.name for one in event.categories}),
     )
 
 

@@ -11,7 +11,8 @@ class KitItem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     """A line of the kit list: `count` pieces of one kind, with its mass where that matters.
 
     `floor` names the floor it stands on (empty: it can be moved anywhere); `lender`
-    is the place it was borrowed from and must go back to.
+    is the place it was borrowed from and must go back to. `category` is who lifts with a bar,
+    where each category has its own (empty: anybody).
     """
 
     id: str
@@ -21,3 +22,4 @@ class KitItem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     mass: Mass | None = None
     floor: str = ""
     lender: str = ""
+    category: str = ""

@@ -9,6 +9,7 @@ from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
+from callroom.paper.lane_loads import lane_loads_pdf
 from callroom.paper.pack import PACK, print_pack
 from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
@@ -36,6 +37,7 @@ __all__ = [
     "floors_pdf",
     "guide_pdf",
     "heat_sheets_pdf",
+    "lane_loads_pdf",
     "overview_pdf",
     "person_days_pdf",
     "podium_pdf",

@@ -1,6 +1,6 @@
 """What a template calls to say a value of a view: in the event's language, zone and names."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import date
 
 import msgspec
@@ -9,6 +9,7 @@ from markupsafe import Markup
 from callroom.model import (
     Division,
     Fact,
+    Mass,
     Penalty,
     PublishedLoad,
     Result,
@@ -24,6 +25,7 @@ from callroom.model.words import N_
 from callroom.standards import library_with
 from callroom.views import (
     amendment_wording,
+    chances,
     guide_rules,
     movement_words,
     result_wording,
@@ -34,6 +36,7 @@ from callroom.views.amendment_text import AmendmentText
 from callroom.views.clock_wording import face_spans
 from callroom.views.heat_clock import ClockFace
 from callroom.views.history import HistoryLine
+from callroom.views.kit_day import load_text, plates_text
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
 from callroom.views.standings import StandingsCell
@@ -122,6 +125,14 @@ class Voice:
         """What says the values of the safety pages."""
         return SafetyVoice(self._words)
 
+    def plates(self, plates: Iterable[Mass]) -> str:
+        """Return the plates of one side of a bar."""
+        return plates_text(plates)
+
+    def load(self, wanted: Iterable[Mass]) -> str:
+        """Return a load in each unit it is published in; empty for an empty bar."""
+        return load_text(wanted)
+
     @property
     def rota(self) -> RotaVoice:
         """What says the values of a rota."""
@@ -190,6 +201,10 @@ class Voice:
     def place(self, number: int) -> str:
         """Return a place as an ordinal."""
         return wording.place(number, self._words)
+
+    def in_hundred(self, permille: int) -> str:
+        """Return a share in a hundred."""
+        return chances.in_hundred(permille)
 
     def role(self, role: str) -> str:
         """Return a role by its name."""

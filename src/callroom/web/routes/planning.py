@@ -10,6 +10,7 @@ from litestar.response import Redirect
 
 from callroom.actions import day, planned
 from callroom.actions.take_change import take_changes, take_event
+from callroom.bootstrap.kit_making import kit_day
 from callroom.bootstrap.looking import look_for_choices, look_for_plan, look_for_prices
 from callroom.bootstrap.plan_drafts import (
     PlanDraft,
@@ -185,12 +186,14 @@ async def show_draft(
     """One draft: the day drawn, what is proven, and what differs from the plan in force."""
     need_director(visitor)
     draft = await asyncio.to_thread(draft_of, house.book, number)
-    return house.show(request, visitor, _draft_page(house.state, house, draft))
+    page = await asyncio.to_thread(_draft_page, house.state, house, draft)
+    return house.show(request, visitor, page)
 
 
 def _draft_page(state: State, house: House, draft: PlanDraft) -> DraftPage:
     drawn = msgspec.structs.replace(state, plan=draft.plan, event=draft.event)
     voice = house.voice(drawn)
+    bars = kit_day(drawn).hurried
     reasons = (one for one in draft.because if one.rule not in SAID_BY_THE_GAP)
     proven = (gap_said(draft.plan, draft.certificate_s), *reasons)
     try:
@@ -202,7 +205,9 @@ def _draft_page(state: State, house: House, draft: PlanDraft) -> DraftPage:
         draft=draft,
         day=drawn_plan(state, draft.plan, draft.event),
         proven=tuple(voice.sentence(one) for one in proven),
-        found=tuple((one.severity, voice.sentence(one)) for one in _grouped(draft.findings)),
+        found=tuple(
+            (one.severity, voice.sentence(one)) for one in _grouped((*draft.findings, *bars))
+        ),
         pair=_pair(state, draft.event, state.plan, draft.plan),
         old=old,
         frozen=state.plan_told is not None and state.plan_told.frozen,

@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
-from callroom.actions import day_clock, line_ups, money, planned, verdicts
+from callroom.actions import day_clock, line_ups, money, paces, planned, verdicts
 from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
@@ -34,6 +34,7 @@ from callroom.model import (
     Shift,
     State,
 )
+from callroom.model.forecast import Pace
 from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario
 from callroom.model.person import Person
 from callroom.model.safety import SafetyFacts, Weather
@@ -62,21 +63,7 @@ def main() -> None:
     do(ask.start_heat("w1-1", START_MS + 60_000))
     do(ask.restart_heat("w1-1", "the clock was not seen"))
     do(ask.start_heat("w1-1", START_MS + 120_000))
-    first = do(ask.report_score(report("w1-1", "T1", 300_000)))
-    do(ask.report_score(report("w1-1", "T1", 310_000, source="paper")))
-    do(ask.report_score(report("w1-1", "T2", 320_000)))
-    do(ask.finish_heat("w1-1"))
-    do(ask.choose_report(T1, first, {}))
-    penalty = do(ask.give_penalty(T1, "stepped over the line", seconds=10))
-    do(ask.lift_penalty(T1, penalty, "it was the other lane"))
-    do(ask.correct_score(T1, Result(outcome="finished", time_ms=299_000), "the film of the clock"))
-    do(ask.confirm_heat("w1-1", {}))
-    do(ask.reopen_heat("w1-1", "wrong card"))
-    do(ask.confirm_heat("w1-1", {}))
-    late = report("w1-1", "T2", 1_000)
-    do(ask.take_report(do(ask.report_score(late)), late, "found under the bench"))
-    do(ask.dismiss_report(do(ask.report_score(report("w9-9", "T2", 2_000))), "no such heat"))
-    do(ask.grant_rerun("w1", "T1", "better", "a plate slid off"))
+    score_a_heat(do)
     left = do(ask.withdraw_team("T4", "hurt at warm-up"))
     do(ask.reinstate_team("T4", left, "cleared by first aid"))
     stop_a_heat(do, lambda: book.state)
@@ -86,6 +73,7 @@ def main() -> None:
     hold_and_mend_the_plan(do, book.state)
     do(ask.post_standings("pairs"))
     change_the_rules(do)
+    take_a_pace_over(do, lambda: book.state)
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
     do(ask_safety.set_facts(SafetyFacts(first_aiders=2, emergency_number="112")))
@@ -105,6 +93,25 @@ def main() -> None:
         path.unlink()
         raise SystemExit(f"no entry of {missing}: add one to this script")
     sys.stdout.write(f"kept {path}\n")
+
+
+def score_a_heat(do: Callable[[Request], int]) -> None:
+    """Report, settle, confirm and open again; place and dismiss what fits nowhere."""
+    first = do(ask.report_score(report("w1-1", "T1", 300_000)))
+    do(ask.report_score(report("w1-1", "T1", 310_000, source="paper")))
+    do(ask.report_score(report("w1-1", "T2", 320_000)))
+    do(ask.finish_heat("w1-1"))
+    do(ask.choose_report(T1, first, {}))
+    penalty = do(ask.give_penalty(T1, "stepped over the line", seconds=10))
+    do(ask.lift_penalty(T1, penalty, "it was the other lane"))
+    do(ask.correct_score(T1, Result(outcome="finished", time_ms=299_000), "the film of the clock"))
+    do(ask.confirm_heat("w1-1", {}))
+    do(ask.reopen_heat("w1-1", "wrong card"))
+    do(ask.confirm_heat("w1-1", {}))
+    late = report("w1-1", "T2", 1_000)
+    do(ask.take_report(do(ask.report_score(late)), late, "found under the bench"))
+    do(ask.dismiss_report(do(ask.report_score(report("w9-9", "T2", 2_000))), "no such heat"))
+    do(ask.grant_rerun("w1", "T1", "better", "a plate slid off"))
 
 
 def stop_a_heat(do: Callable[[Request], int], now: Callable[[], State]) -> None:
@@ -198,6 +205,22 @@ def keep_the_money(do: Callable[[Request], int]) -> None:
     gift = Received(day=EVENT.day, line="gifts", place="box", amount=20_00, promise=promise)
     do(money.take_back(do(money.book_money(gift)), EVENT.day, "typed twice"))
     do(money.end_promise(promise, "moved away"))
+
+
+def take_a_pace_over(do: Callable[[Request], int], state: Callable[[], State]) -> None:
+    """Forecast with a pace that results have shown, and as before again."""
+    pace = Pace(
+        workout="w1",
+        part="a",
+        division="pairs",
+        permille=1100,
+        low_permille=1000,
+        high_permille=1200,
+        teams=4,
+        finished=3,
+    )
+    do(paces.take_paces([pace]))
+    do(paces.drop_paces(state().paces.values()))
 
 
 def check_a_heat(do: Callable[[Request], int]) -> None:

@@ -5,7 +5,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 INSTALLED := .venv/.installed
 
-.PHONY: help install frontend demo test check format bench bench-quick messages pictures lock lowest clean
+.PHONY: help install frontend demo test check format bench bench-quick chaos messages pictures lock lowest clean
 
 help:
 	@echo 'make install      the callroom command, in .venv/bin'
@@ -13,6 +13,7 @@ help:
 	@echo 'make check        format, lint, types, layers'
 	@echo 'make test         check, then every test'
 	@echo 'make format       rewrite the Python files in the house format'
+	@echo 'make chaos        a hundred days on bad links, with a server that is killed'
 	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
 	@echo 'make frontend     browser assets, when their sources changed'
 	@echo 'make messages     collect the texts for translators'
@@ -81,6 +82,10 @@ bench: install
 
 bench-quick: install
 	$(BIN)/python bench/run.py --quick
+
+# A hundred days on bad links with a server that dies; a day of it is among the tests.
+chaos: install
+	$(BIN)/python bench/run.py bench_chaos
 
 # ---- upkeep ----------------------------------------------------------------------------------
 

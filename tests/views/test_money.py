@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from callroom.actions import money
+from callroom.actions import day, money
 from callroom.actions.decide import decide
 from callroom.actions.invent_money import GIVERS, money_cues
 from callroom.bootstrap.money_files import money_files
@@ -17,6 +17,7 @@ from callroom.paper.giving_letters import letters_payload
 from callroom.paper.statements import statement_payload
 from callroom.views.account_book import account_book, people_in
 from callroom.views.count_sheet import pieces
+from callroom.views.entry_fees import entry_fees
 from callroom.views.letters import letters, thanks
 from callroom.views.money import money_view
 from callroom.views.money_picture import bars, course
@@ -129,6 +130,27 @@ def test_letters_say_what_the_country_asks() -> None:
     assert any("From 250 USD" in note for note in ada["notes"])
     assert any("40.00\u00a0USD" in note and "60.00\u00a0USD" in note for note in team["notes"])
     assert ada["charity"] == "Receipts are issued by: Kitchen, no. 7"
+
+
+def test_every_team_owes_what_the_budget_asks_until_it_has_paid() -> None:
+    treasury = Treasury()
+    paid = treasury.book(given(50_00, line="entries", team="T1"))
+    treasury.book(given(120_00, line="entries", team="T2"))
+    treasury.book(given(30_00, team="T3"))  # a gift is no entry
+    treasury.day.ask(DIRECTOR, day.withdraw_team("T2", "ill"))
+    treasury.day.ask(DIRECTOR, day.withdraw_team("T4", "ill"))
+    fees = {fee.team: fee for fee in entry_fees(treasury.day.state)}
+    assert [(fees[one].missing, fees[one].to_settle) for one in ("T1", "T2", "T3", "T4")] == [
+        (70_00, False),
+        (0, True),
+        (120_00, False),
+        (0, False),
+    ]
+    assert fees["T1"].bookings == (paid,)
+    moved = treasury.book(Returned(day=DAY, of=paid, how="move", amount=50_00, team="T3"))
+    fees = {fee.team: fee for fee in entry_fees(treasury.day.state)}
+    assert (fees["T1"].missing, fees["T3"].missing) == (120_00, 70_00)
+    assert fees["T3"].bookings == (moved,)
 
 
 def test_only_those_who_agreed_are_thanked_by_name() -> None:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from callroom.actions import money
+from callroom.actions import day, money
 from callroom.actions.invent_money import invented_budget
 from callroom.model.money import Counted, Received, Spent
 from callroom.web import house, pages
@@ -248,6 +248,22 @@ def test_a_booking_is_taken_back_or_partly_refunded() -> None:
     assert "taken back" in page(book, "/director/money/account")
 
 
+def test_a_team_that_owes_its_entry_is_one_click_from_having_paid() -> None:
+    book = money_book()
+    text = page(book, "/director/money/entries")
+    link = re.search(r'href="(/director/money/book/received\?team=T01[^"]+)"', text)
+    assert link is not None
+    fields = fields_of(page(book, link[1].replace("&amp;", "&")))
+    assert (fields["team"], fields["amount"]) == ("T01", "120.00")
+    posted(book, "/director/money/book/received", **{**fields, "place": "bank"})
+    assert 'team=T01"' not in page(book, "/director/money/entries")
+    book.do(DIRECTOR, day.withdraw_team("T01", "ill"))
+    (seq,) = book.state.bookings
+    left = page(book, "/director/money/entries")
+    assert "their money is here" in left
+    assert f'href="/director/money/booking/{seq}"' in left
+
+
 def test_the_figure_is_shown_to_everybody_only_if_the_director_says_so() -> None:
     book = money_book()
     posted(book, "/director/money/book/received", line="raffle", place="box", amount="1234.99")
@@ -297,7 +313,14 @@ def test_no_text_about_money_bypasses_the_translations(monkeypatch: pytest.Monke
     for module in (pages, house):
         monkeypatch.setattr(module, "language_of", marked)
     forms = ("received", "spent", "moved", "promised", "counted")
-    paths = ["", "/budget", "/account", f"/booking/{seq}", *(f"/book/{one}" for one in forms)]
+    paths = [
+        "",
+        "/budget",
+        "/account",
+        "/entries",
+        f"/booking/{seq}",
+        *(f"/book/{one}" for one in forms),
+    ]
     for path in [*(f"/director/money{one}" for one in paths), "/raised"]:
         shown = Shown()
         shown.feed(page(book, path))

@@ -6,6 +6,7 @@ from typing import ClassVar
 from callroom.model import Finding
 from callroom.model.money import Budget, Promise
 from callroom.views.account_book import BookLine
+from callroom.views.entry_fees import EntryFee
 from callroom.views.money import MoneyView
 from callroom.views.money_picture import Bar, Course
 from callroom.web.live_text import LiveText
@@ -54,6 +55,13 @@ class AccountPage(Page, frozen=True, kw_only=True):
     template: ClassVar[str] = "money_account.html"
     lines: tuple[BookLine, ...]
     people: Mapping[str, str]
+
+
+class EntriesPage(Page, frozen=True, kw_only=True):
+    """``/director/money/entries``: who has paid, who has not, and who left and did."""
+
+    template: ClassVar[str] = "money_entries.html"
+    fees: tuple[EntryFee, ...]
 
 
 class DeedPage(Page, frozen=True, kw_only=True):

@@ -12,6 +12,7 @@ from callroom.actions.request import Request
 from callroom.model import BadInput, Finding, NotFound, Refusal
 from callroom.model.money import AnyDeed
 from callroom.views.account_book import account_book, booking_line, open_promises
+from callroom.views.entry_fees import entry_fees
 from callroom.views.money import money_view
 from callroom.views.money_picture import bars
 from callroom.web.errors import Unreadable, findings_of
@@ -20,7 +21,13 @@ from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.money.deed_forms import DeedReader
 from callroom.web.money.desk import as_known, event_and_budget, form_key, people_named
-from callroom.web.money.pages import AccountPage, BookingPage, MoneyPage, RaisedPage
+from callroom.web.money.pages import (
+    AccountPage,
+    BookingPage,
+    EntriesPage,
+    MoneyPage,
+    RaisedPage,
+)
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
 
@@ -74,6 +81,13 @@ async def show_account(request: Asked, house: InHouse, visitor: ByVisitor) -> Re
     lines = tuple(reversed(account_book(house.state)))
     page = AccountPage(lines=lines, people=await people_named(house))
     return house.show(request, visitor, page)
+
+
+@get("/director/money/entries")
+async def show_entries(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
+    """Who has paid their entry."""
+    need_director(visitor)
+    return house.show(request, visitor, EntriesPage(fees=entry_fees(house.state)))
 
 
 @get("/director/money/booking/{seq:int}")
@@ -159,6 +173,7 @@ HANDLERS = (
     show_money,
     let_go,
     show_account,
+    show_entries,
     show_booking,
     change_booking,
     send_receipt,

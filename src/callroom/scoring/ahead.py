@@ -104,14 +104,14 @@ class Contest:
         """
         places = one[1], other[1]
         margin, gaps = self._elsewhere(column, one[0], other[0])
-        here = self._margin(
-            column, places, self._points(column, places, (column.scores[0], column.scores[0]))
-        )
         mine = self._rank(self.field[one[0]], gap=gaps[0] or one[1] is None)
         theirs = self._rank(self.field[other[0]], gap=gaps[1] or other[1] is None)
         if mine != theirs or mine == _UNRANKED:
             return mine < theirs
-        return _sign(_sum(margin, here)) == "ahead"
+        points = self._points(column, places, (column.scores[0], column.scores[0]))
+        if points + margin[0]:
+            return points + margin[0] > 0
+        return _sign(_sum(margin, self._margin(column, places, points))) == "ahead"
 
     def placed_with(self, column: Column, one: int) -> bool:
         """Whether an entrant has a place overall if it takes one in an open part."""

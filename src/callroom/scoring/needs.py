@@ -5,7 +5,9 @@ best for its rivals is that the q - 1 ahead of it share the first place and all 
 it; the worst, if all take a place, is that nobody ties. Between these nothing has to be tried.
 """
 
-from collections.abc import Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from functools import cache
 
 import msgspec
 
@@ -80,10 +82,10 @@ def next_needs(scored: DivisionScores, targets: Sequence[int] = (1, 2, 3)) -> Ne
         part=name[1],
         teams=len(rivals),
         needs=tuple(
-            race.need(index[team], team, target)
+            need
             for team in order
             if team in set(rivals)
-            for target in targets
+            for need in race.needs(index[team], team, targets)
         ),
     )
 
@@ -97,15 +99,16 @@ class _Race:
         self._racing = [at for at, slot in enumerate(column.slots) if slot == OPEN]
         self._others = [at for at in range(len(contest.field)) if column.slots[at] != OPEN]
 
-    def need(self, team: int, name: str, target: int) -> Need:
-        sure = at_least = None
-        for place in range(1, len(self._racing) + 1):
-            worst, best = self._worst(team, place), self._best(team, place)
-            if worst is not None and worst <= target and (sure or 0) == place - 1:
-                sure = place
-            if best is not None and best <= target:
-                at_least = place
-        return Need(team=name, target=target, sure=sure, at_least=at_least)
+    def needs(self, team: int, name: str, targets: Sequence[int]) -> Iterator[Need]:
+        """Give what a team needs for each target; both bounds only rise with its place here."""
+        places = range(1, len(self._racing) + 1)
+        placed = self._contest.placed_with(self._column, team)
+        worst = cache(lambda place: self._worst(team, place))
+        best = cache(lambda place: self._best(team, place))
+        for target in targets:
+            sure = bisect_right(places, target, key=worst) if placed else 0
+            at_least = bisect_right(places, target, key=best) if placed else 0
+            yield Need(team=name, target=target, sure=sure or None, at_least=at_least or None)
 
     def _ahead(self, rival: int, its_place: int | None, team: int, place: int) -> bool:
         return self._contest.ahead_with(self._column, (rival, its_place), (team, place))
@@ -114,9 +117,7 @@ class _Race:
         """Count who is ahead without taking part."""
         return sum(self._ahead(at, None, team, place) for at in self._others)
 
-    def _worst(self, team: int, place: int) -> int | None:
-        if not self._contest.placed_with(self._column, team):
-            return None
+    def _worst(self, team: int, place: int) -> int:
         rivals = [at for at in self._racing if at != team]
         tied = {at for at in rivals if self._ahead(at, place, team, place)}
         by_winning = sum(
@@ -124,19 +125,10 @@ class _Race:
         )
         return 1 + len(tied) + min(place - 1, by_winning) + self._out_of_it(team, place)
 
-    def _best(self, team: int, place: int) -> int | None:
-        if not self._contest.placed_with(self._column, team):
-            return None
+    def _best(self, team: int, place: int) -> int:
         rivals = [at for at in self._racing if at != team]
         places = [one for one in range(1, len(self._racing) + 1) if one != place]
-        # The best place at which a rival is not ahead; it is not ahead with any worse one.
-        harmless = sorted(
-            next(
-                (one for one in places if not self._ahead(at, one, team, place)),
-                len(self._racing) + 1,
-            )
-            for at in rivals
-        )
+        harmless = sorted(self._harmless_from(at, team, place) for at in rivals)
         kept_behind = waiting = 0
         for one in places:
             while waiting + kept_behind < len(harmless) and harmless[waiting + kept_behind] <= one:
@@ -145,3 +137,11 @@ class _Race:
                 waiting -= 1
                 kept_behind += 1
         return 1 + len(rivals) - kept_behind + self._out_of_it(team, place)
+
+    def _harmless_from(self, rival: int, team: int, place: int) -> int:
+        """Return the best place at which a rival is not ahead; it is not with any worse one."""
+
+        def harmless(its_place: int) -> bool:
+            return not self._ahead(rival, its_place, team, place)
+
+        return 1 + bisect_left(range(1, len(self._racing) + 1), True, key=harmless)

@@ -4,17 +4,20 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Protocol
 
+from callroom.bootstrap.chances import podium_chances
 from callroom.bootstrap.searches import Searches
 from callroom.model import State
 from callroom.views.announcer import announcer
 from callroom.views.board import board
 from callroom.views.day_times import NO_LENGTHS, NO_TIMES, DayTimes, FloorLengths, day_times
+from callroom.views.embargo import as_public
 from callroom.views.floor_desk import floor_desk
 from callroom.views.heat_clock import floor_clock
 from callroom.views.home import home
 from callroom.views.page_head import public_at, released
 from callroom.views.raised import raised_view
 from callroom.views.screen import hall_screen
+from callroom.views.stake import stake
 from callroom.views.standings import standings
 from callroom.views.team_day import team_day
 from callroom.views.timetable import CREW, Audience, timetable
@@ -44,6 +47,17 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "embargo",
             "rehearsal",
         ),
+        "stake": (
+            "event",
+            "teams",
+            "team_status",
+            "line_ups",
+            "sheets",
+            "reruns",
+            "amendments",
+            "embargo",
+            "rehearsal",
+        ),
         "screen": (
             "event",
             "teams",
@@ -54,6 +68,8 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "reruns",
             "postings",
             "amendments",
+            "appeals",
+            "embargo",
             "screen",
             "budget",
             "bookings",
@@ -127,7 +143,7 @@ class Topics:
         reads = READS.get(name.partition("/")[0])
         if reads is None:
             return self._draw(name, state, public, self.times(state, now_ms))
-        times = NO_TIMES if name.startswith("standings/") else self.times(state, now_ms)
+        times = NO_TIMES if name.startswith(("standings/", "stake/")) else self.times(state, now_ms)
         seen = released(state, public), times
         read = (*(getattr(state, part) for part in reads), seen)
         before = self._kept.get(name)
@@ -175,6 +191,9 @@ class Topics:
             return fragment("parts/clock.html", floor_clock(state, rest, public), state)
         if name == "pad/heats":
             return fragment("parts/pad_heats.html", board(state, CREW, 4, times=times), state)
+        if first == "stake" and rest in _division_ids(state):
+            played = podium_chances(as_public(state), rest)
+            return fragment("parts/stake.html", stake(state, rest, public, played), state)
         if first == "standings" and rest in _division_ids(state):
             return fragment("parts/standings.html", standings(state, rest, public), state)
         return None

@@ -193,6 +193,8 @@ def test_a_sixth_workout_is_built_in_the_browser_with_its_forecast_as_it_is_type
         page.get_by_label("Movement", exact=True).select_option(label="Thruster")
         page.get_by_label("How much").fill("21-15-9")
         rounds = page.get_by_label("Rounds")
+        expect(preview).to_contain_text("45 counts in all")
+        rounds.fill("2")
         expect(page.locator('[id="0.0.0/amounts-fault"]')).to_contain_text("3")
         rounds.fill("3")
         expect(page.locator('[id="0.0.0/amounts-fault"]')).to_be_hidden()

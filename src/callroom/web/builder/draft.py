@@ -83,7 +83,7 @@ def blank(level: str, taken: frozenset[str] = frozenset()) -> Node:
     letter = "b" if level == "block" else "t"
     new = _free(letter, map(str, range(1, MOST_NODES + 2)), taken)
     if level == "block":
-        return Node(texts={"id": new, "rounds": "1"}, inside=(blank("task", taken | {new}),))
+        return Node(texts={"id": new}, inside=(blank("task", taken | {new}),))
     return Node(texts={"id": new, "unit": "reps"})
 
 

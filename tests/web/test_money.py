@@ -269,11 +269,13 @@ def test_the_figure_is_shown_to_everybody_only_if_the_director_says_so() -> None
     posted(book, "/director/money/book/received", line="raffle", place="box", amount="1234.99")
     with client_of(book) as client:
         assert "1\u202f234\u00a0EUR" in client.get("/raised").text
+        assert 'href="/raised"' in client.get("/").text
         assert client.get("/director/money").status_code == 401
     assert book.state.budget is not None
     book.do(DIRECTOR, money.set_budget(replace(book.state.budget, on_screen=False)))
     with client_of(book) as client:
         assert "No figure is shown" in client.get("/raised").text
+        assert 'href="/raised"' not in client.get("/").text
 
 
 def test_sheets_and_files_are_taken_away() -> None:

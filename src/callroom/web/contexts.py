@@ -9,6 +9,7 @@ from callroom.views.appeals import AppealText
 from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
+from callroom.views.raised import RaisedView
 from callroom.views.score_list import ScoreList
 from callroom.web.errors import Problem
 from callroom.web.forms.entry import EntryForm
@@ -19,11 +20,15 @@ from callroom.web.voice import Told
 
 
 class HomePage(Page, frozen=True, kw_only=True):
-    """``/``: `now` is what is on and next; `home` lists divisions and teams."""
+    """``/``: `now` is what is on and next; `home` lists divisions and teams.
+
+    `raised` is the figure for the stage as it was on loading; None: it is not shown.
+    """
 
     template: ClassVar[str] = "home.html"
     home: Home
     now: LiveText
+    raised: RaisedView | None
 
 
 class TimetablePage(Page, frozen=True, kw_only=True):

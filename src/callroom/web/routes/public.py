@@ -6,6 +6,7 @@ from litestar.params import FromPath
 from callroom.model import NotFound
 from callroom.views.home import division_links, home
 from callroom.views.page_head import public_at
+from callroom.views.raised import raised_view
 from callroom.web.contexts import HomePage, StandingsPage, TeamPage, TimetablePage
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, House
@@ -16,7 +17,11 @@ from callroom.web.visitor import Visitor
 async def show_home(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """What is on now and next."""
     audience = public_at(house.state, house.book.now_ms())
-    page = HomePage(home=home(house.state, audience), now=await house.live("now"))
+    page = HomePage(
+        home=home(house.state, audience),
+        now=await house.live("now"),
+        raised=raised_view(house.state),
+    )
     return house.show(request, visitor, page)
 
 

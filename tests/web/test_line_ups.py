@@ -136,3 +136,19 @@ def test_judges_and_the_public_have_no_business_there() -> None:
     with client_of(book, "crew") as client:
         assert client.get("/line-ups").status_code == 200
         assert client.get("/line-ups/T99").status_code == 404
+
+
+def test_the_pad_says_a_changed_line_up_also_when_it_was_open_before() -> None:
+    book = book_with_reserve()
+    plan = book.state.plan
+    assert plan is not None
+    heat = plan.heat_of("w1", "T13")
+    assert heat is not None
+    path = f"/pad/{heat.id}/{heat.lane_of('T13')}"
+    with client_of(book, "judge") as client:
+        assert client.get(f"{path}/now").json()["line_up"] == []
+        send(book, "desk")
+        said = ["A women (C)", "B women"]
+        assert client.get(f"{path}/now").json()["line_up"] == said
+        assert "A women (C)" in client.get(path).text
+        assert "extra" not in client.get(path).text

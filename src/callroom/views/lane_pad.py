@@ -22,6 +22,7 @@ from callroom.model.workout import Unit
 from callroom.views import wording, work_wording
 from callroom.views.clock_wording import FaceSpan, face_spans
 from callroom.views.codes import CardRef, card_code, spaced
+from callroom.views.line_ups import line_up_changes, line_up_for, place_said
 from callroom.views.rulings import unseen_rulings
 from callroom.views.work import WorkRow, part_work
 from callroom.views.work_wording import Speech
@@ -92,8 +93,10 @@ class PadPart(msgspec.Struct, frozen=True, kw_only=True):
 class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     """Everything about one lane of one heat.
 
-    `reasons` gives the no-reps by task, `places` those of the line-up, `clock` the stretches
-    of the heat's clock, `card` the code of the paper card of this lane.
+    `reasons` gives the no-reps by task, `places` those of the line-up, which `line_up` says in
+    short where it is not as entered, `clock` the stretches
+    of the heat's clock, `card` the code of the paper card of this lane; `next` the
+    coming heats in it, to be kept ready for when there is no network.
     """
 
     heat: str
@@ -113,6 +116,7 @@ class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[PadPart, ...]
     reasons: dict[str, tuple[PadReason, ...]]
     places: tuple[str, ...]
+    line_up: tuple[str, ...]
     clock: tuple[FaceSpan, ...]
     card: str
     rehearsal: bool
@@ -164,6 +168,7 @@ class PadNow(msgspec.Struct, frozen=True, kw_only=True):
     others: tuple[PadOther, ...]
     generation: int
     rulings: tuple[PadRuling, ...]
+    line_up: tuple[str, ...] = ()
 
 
 def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
@@ -202,7 +207,8 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
         mass_unit=event.mass_unit,
         parts=parts,
         reasons={task: reasons for task, row in rows.items() if (reasons := _reasons(row, speech))},
-        places=tuple(dict.fromkeys(athlete.place for athlete in team.athletes)),
+        places=tuple(one.place for one in line_up_for(state, event, workout.id, team)),
+        line_up=_line_up_said(state, event, workout.id, team),
         clock=face_spans(clock_spans(workout), speech.words),
         card=_card(state, event, workout.id, team.id),
         rehearsal=state.rehearsal,
@@ -247,7 +253,22 @@ def pad_now(
         others=others,
         generation=state.generation,
         rulings=tuple(_ruling(state, ruling, speech) for ruling in unseen_rulings(state, device)),
+        line_up=_line_up_now(state, heat, team),
     )
+
+
+def _line_up_now(state: State, heat: Heat | None, team_id: str) -> tuple[str, ...]:
+    team = state.teams.get(team_id)
+    if state.event is None or heat is None or team is None:
+        return ()
+    return _line_up_said(state, state.event, heat.workout, team)
+
+
+def _line_up_said(state: State, event: Event, workout: str, team: Team) -> tuple[str, ...]:
+    """Return the line-up if it is not as entered: a small screen has no room for what is usual."""
+    if not line_up_changes(state, event, workout, team):
+        return ()
+    return tuple(place_said(one) for one in line_up_for(state, event, workout, team))
 
 
 def _held_ms(run: HeatRun) -> int | None:

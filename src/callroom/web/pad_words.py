@@ -52,6 +52,7 @@ PAD_WORDS: tuple[str, ...] = (
     N_("The captain accepts this count"),
     N_("The code or address of the new server"),
     N_("The heat was stopped: {why}. The head judge decides what counts."),
+    N_("The line-up has changed: {line_up}"),
     N_("The next mark is passed"),
     N_("The phone does not keep this: {why}"),
     N_("The plan has changed: another team is in this lane now. Ask the desk."),

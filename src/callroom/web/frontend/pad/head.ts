@@ -17,6 +17,7 @@ export function drawHead(pad: LanePad, words: Words): HTMLElement {
       { class: "pad-who" },
       el("h1", { text: pad.team_name }),
       el("p", { text: [pad.workout_name, heat, pad.division, again].filter(Boolean).join(" · ") }),
+      pad.line_up.length > 0 && el("p", { class: "pad-line-up", text: pad.line_up.join(" · ") }),
     ),
     el(
       "div",
@@ -54,6 +55,10 @@ export function drawWarnings(
   }
   if (now !== null && now.team !== pad.team) {
     said.push(words("The plan has changed: another team is in this lane now. Ask the desk."));
+  }
+  const lineUp = now === null ? "" : now.line_up.join(" · ");
+  if (now?.team === pad.team && lineUp !== pad.line_up.join(" · ")) {
+    said.push(words("The line-up has changed: {line_up}", { line_up: lineUp }));
   }
   if (now !== null && now.other_reports > 0) {
     said.push(words("Another phone has sent a score for this lane too."));

@@ -69,6 +69,7 @@ export interface LanePad {
   readonly parts: readonly PadPart[];
   readonly reasons: Readonly<Record<string, readonly PadReason[]>>;
   readonly places: readonly string[];
+  readonly line_up: readonly string[];
   readonly clock: readonly Span[];
   readonly card: string;
   readonly rehearsal: boolean;
@@ -104,6 +105,7 @@ export interface PadNow {
   /** How many laptops have had this book, the present one included. */
   readonly generation: number;
   readonly rulings: readonly PadRuling[];
+  readonly line_up: readonly string[];
 }
 
 /** Where one lane's log is kept on the phone; an amended workout is counted from nought. */

@@ -281,6 +281,7 @@ def rules(draw: st.DrawFn) -> Rules:
         appeal_window_s=draw(spans),
         late_appeals=draw(st.sampled_from(["refused", "marked"])),
         embargo=draw(st.sampled_from([(), ("w1",)])),
+        keep_people_days=draw(st.sampled_from([90, 0, 400, None])),
         substitution_deadline_s=draw(spans),
     )
 

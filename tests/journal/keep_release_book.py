@@ -76,6 +76,8 @@ def main() -> None:
     take_a_pace_over(do, lambda: book.state)
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
+    do(propose(bodies.PersonErased(person="p9z")))
+    do(propose(bodies.EveryoneErased(due=True)))
     do(ask_safety.set_facts(SafetyFacts(first_aiders=2, emergency_number="112")))
     do(ask_safety.read_weather(Weather(floor="hall", at_ms=START_MS, air_c10=215)))
     do(ask_safety.note_incident(START_MS, "near_miss", "lane 2"))

@@ -187,6 +187,9 @@ class FakeBook:
     def people(self) -> dict[str, Any]:
         return self.beside["people"]
 
+    def backups(self) -> dict[str, bool]:
+        return {path: made.share for path, made in self.beside["backups"].items()}
+
     def notes(self, prefix: str, /) -> dict[str, Any]:
         notes = self.beside["notes"]
         return {name: note for name, note in notes.items() if name.startswith(prefix)}

@@ -99,6 +99,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "appeal.withdrawn": Permit(_DESK, verdict_rules.appeal_withdrawn),
         "podium.released": Permit(_JUDGING, verdict_rules.podium_released),
         "embargo.set": Permit(_DIRECTOR, verdict_rules.embargo_set),
+        "plan.reseeded": Permit(_DIRECTOR, verdict_rules.plan_reseeded),
         "device.joined": Permit(_DIRECTOR),
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "training.taken": Permit(_ANYONE_IN),
@@ -116,6 +117,8 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "weather.read": Permit(_ALL_HANDS),
         "incident.noted": Permit(_ALL_HANDS),
         "incident.followed": Permit(_CARING, safety_rules.incident_followed),
+        "person.erased": Permit(_DIRECTOR),
+        "everyone.erased": Permit(_DIRECTOR),
         "rehearsal.marked": Permit(_DIRECTOR),
     }
 )

@@ -52,7 +52,10 @@ def open_book(path: Path, *, clock: Clock | None = None, writing: bool = True) -
         on_published=watchers.tell,
         writing=writing,
     )
-    return OpenBook(store, path, clock, watchers, store.announce)
+    book = OpenBook(store, path, clock, watchers, store.announce)
+    if writing:
+        book.personal.finish()
+    return book
 
 
 def book_for_commands(path: Path) -> OpenBook | RemoteBook:

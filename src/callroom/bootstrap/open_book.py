@@ -17,10 +17,19 @@ from callroom.bootstrap.codec import CODEC
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.doors import Doors
 from callroom.bootstrap.history import score_history
+from callroom.bootstrap.people_keeping import PeopleKeeping
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
-from callroom.journal.store.side import ATTACHMENTS, DRAFTS, NOTES, PEOPLE, SECRETS, Attachment
+from callroom.journal.store.side import (
+    ATTACHMENTS,
+    BACKUPS,
+    DRAFTS,
+    NOTES,
+    PEOPLE,
+    SECRETS,
+    Attachment,
+)
 from callroom.model import Actor, CallroomError, SheetRef, State
 from callroom.model.person import Note, Person
 from callroom.views.history import HistoryLine
@@ -96,6 +105,7 @@ class OpenBook:
         self._watchers = watchers
         self.standby: Standby | None = None
         self._stood_down: CallroomError | None = None
+        self.personal = PeopleKeeping(self)
         self.doors = Doors(self, store.side(SECRETS), clock)
 
     @property
@@ -194,6 +204,10 @@ class OpenBook:
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
         return self.store.side(PEOPLE).all()
+
+    def backups(self) -> Mapping[str, bool]:
+        """Return where copies of this book went, and which were made without anything personal."""
+        return {path: made.share for path, made in self.store.side(BACKUPS).all().items()}
 
     def notes(self, prefix: str) -> Mapping[str, Note]:
         """Return the notes whose name begins so, by name; for private pages only."""

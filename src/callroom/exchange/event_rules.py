@@ -8,6 +8,8 @@ from callroom.model import Points, Rules
 from callroom.model.rules import PointsKind
 
 LONGEST_FORMULA = 200
+MOST_KEEP_DAYS = 3650
+UNTIL_ERASED = "until erased"
 MOST_POINTS = 1000
 """Places of a points table."""
 
@@ -34,9 +36,19 @@ def read_rules(section: Section) -> Rules:
             "substitution_deadline", _USUAL.substitution_deadline_s
         ),
         substitutions=section.whole("substitutions", 0) if "substitutions" in section else None,
+        keep_people_days=_keep_days(section),
     )
     section.close()
     return rules
+
+
+def _keep_days(section: Section) -> int | None:
+    given = section.given("keep_people_days")
+    if given is None:
+        return _USUAL.keep_people_days
+    if given == UNTIL_ERASED:
+        return None
+    return section.checked_whole(("keep_people_days",), given, 0, MOST_KEEP_DAYS)
 
 
 def _switch(section: Section, key: str) -> Any:  # noqa: ANN401 - each field has its own words

@@ -10,6 +10,7 @@ from typing import Any
 import msgspec
 
 from callroom.exchange.event_day import EventDay
+from callroom.exchange.event_rules import UNTIL_ERASED
 from callroom.exchange.event_wish_rows import write_wish_rows
 from callroom.exchange.event_work_writing import write_workout
 from callroom.exchange.movement_writing import write_movement
@@ -123,8 +124,13 @@ def _rules(rules: Rules) -> Values:
         *_switches(rules, words),
         *_spans(rules, ("appeal_window_s", "substitution_deadline_s")),
         Column("substitutions", None),
+        Column("keep_people_days", Rules().keep_people_days, write=_keep_days),
     )
     return chosen(rules, columns)
+
+
+def _keep_days(days: int | None) -> int | str:
+    return UNTIL_ERASED if days is None else days
 
 
 def _points(points: Points) -> Values:

@@ -5,6 +5,10 @@ from datetime import date
 import msgspec
 
 
+EVERYONE = "*"
+"""Stands for all people where one is named; no id of a person."""
+
+
 class Person(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """What a book knows of one person; shown on private pages only.
 

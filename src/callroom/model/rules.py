@@ -52,6 +52,8 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
         Latest change of a line-up before the team's report time [s].
     substitutions
         How many athletes of a team may come in for others over the day; None: any number.
+    keep_people_days
+        How many days after the event everything personal is erased; None: the director does it.
     """
 
     points: Points = Points()
@@ -67,3 +69,4 @@ class Rules(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     embargo: tuple[str, ...] = ()
     substitution_deadline_s: int = 0
     substitutions: int | None = None
+    keep_people_days: int | None = 90

@@ -89,7 +89,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     that was decided after the rules of the event. `trainings` are keyed by device, `trained` by volunteer, `repairs` by the
     revision of the plan that each made, `losses` by their number. `plan_told` says when the plan
     in force was told; `rota` may still be for the revision before. `weather` is keyed by the
-    entry that told it, `incidents` by their number.
+    entry that told it, `incidents` by their number. `erased` gives for a person, or for
+    :data:`callroom.model.person.EVERYONE`, the entry by which they were last erased.
     """
 
     seq: int = 0
@@ -130,6 +131,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     budget: Budget | None = None
     bookings: Mapping[str, Booking] = {}
     promises: Mapping[str, Promise] = {}
+    erased: Mapping[str, int] = {}
     safety: SafetyFacts = SafetyFacts()
     weather: Mapping[str, Weather] = {}
     incidents: Mapping[str, Incident] = {}

@@ -57,6 +57,27 @@ class Doorway(Protocol):
         """End a session; writes to disk."""
 
 
+class Erased(Protocol):
+    """What erasing did."""
+
+    @property
+    def complete(self) -> bool:
+        """Whether the bytes are gone from the files too."""
+
+
+class Personal(Protocol):
+    """The people of a book."""
+
+    def file(self, person: str, /) -> bytes:
+        """Return everything the book holds of a person, as JSON; empty if it knows nobody so."""
+
+    def erase(self, actor: Actor, person: str, key: str, /) -> Erased:
+        """Erase a person, down to the bytes."""
+
+    def erase_everyone(self, actor: Actor, key: str, /) -> Erased:
+        """Erase everything personal but of those the accounts speak of."""
+
+
 class Kept(Protocol):
     """A file kept in the book."""
 
@@ -89,6 +110,10 @@ class Book(Protocol):
         """Sign-in and joining for this book."""
 
     @property
+    def personal(self) -> Personal:
+        """The people of this book, to be given their details or erased."""
+
+    @property
     def clock_speed(self) -> int:
         """How many times as fast as a wall clock the time of this book runs."""
 
@@ -113,6 +138,9 @@ class Book(Protocol):
 
     def people(self) -> Mapping[str, Person]:
         """Return everybody the book knows, by id; for private pages only."""
+
+    def backups(self) -> Mapping[str, bool]:
+        """Return where copies of this book went, and which were made without anything personal."""
 
     def notes(self, prefix: str, /) -> Mapping[str, Note]:
         """Return the notes whose name begins so, by name; for private pages only."""

@@ -375,6 +375,21 @@ class ScreenSet(Body, frozen=True):
     screen: Screen
 
 
+class PersonErased(Body, frozen=True):
+    """Everything personal of somebody is erased; what they did stays, under no name."""
+
+    person: str
+
+
+class EveryoneErased(Body, frozen=True):
+    """Everything personal is erased, but of those who gave money or are owed it, and the budget's.
+
+    `due`: because the day for it had come.
+    """
+
+    due: bool = False
+
+
 class RehearsalMarked(Body, frozen=True):
     """The whole book is a practice run; every page and sheet says so."""
 

@@ -73,6 +73,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "appeal.withdrawn": Kind(1, verdict_bodies.AppealWithdrawn),
         "podium.released": Kind(1, verdict_bodies.PodiumReleased),
         "embargo.set": Kind(1, verdict_bodies.EmbargoSet),
+        "plan.reseeded": Kind(1, verdict_bodies.PlanReseeded),
         "device.joined": Kind(1, bodies.DeviceJoined),
         "device.revoked": Kind(1, bodies.DeviceRevoked),
         "training.taken": Kind(1, bodies.TrainingTaken, is_report=True),
@@ -90,6 +91,8 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "weather.read": Kind(1, safety_bodies.WeatherRead, is_report=True),
         "incident.noted": Kind(1, safety_bodies.IncidentNoted, is_report=True),
         "incident.followed": Kind(1, safety_bodies.IncidentFollowed),
+        "person.erased": Kind(1, bodies.PersonErased),
+        "everyone.erased": Kind(1, bodies.EveryoneErased),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),
     }
 )

@@ -1,6 +1,7 @@
-"""Bodies of what is asked of the head judge and decided about results shown to everyone."""
+"""Bodies of what is asked of the head judge and decided about results and what follows them."""
 
 from callroom.journal.entries.bodies import Body
+from callroom.model import Heat
 from callroom.model.appeal import Ground
 
 
@@ -46,3 +47,15 @@ class EmbargoSet(Body, frozen=True):
 
     workout: str
     hidden: bool
+
+
+class PlanReseeded(Body, frozen=True):
+    """The teams of a division stand in other heats and lanes of a workout, by the standings.
+
+    Names the revision of the plan it makes; `heats` are those that change.
+    """
+
+    revision: int
+    workout: str
+    division: str
+    heats: tuple[Heat, ...]

@@ -117,6 +117,7 @@ class Builder:
         self.appeals: Shelf[Appeal] = Shelf(state.appeals)
         self.podiums: Shelf[PodiumRelease] = Shelf(state.podiums)
         self.embargo: Shelf[bool] = Shelf(state.embargo)
+        self.erased: Shelf[int] = Shelf(state.erased)
         self.safety: SafetyFacts = state.safety
         self.weather: Shelf[Weather] = Shelf(state.weather)
         self.incidents: Shelf[Incident] = Shelf(state.incidents)
@@ -185,6 +186,7 @@ class Builder:
             budget=self.budget,
             bookings=self.bookings.view,
             promises=self.promises.view,
+            erased=self.erased.view,
             safety=self.safety,
             weather=self.weather.view,
             incidents=self.incidents.view,

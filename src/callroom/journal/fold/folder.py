@@ -84,6 +84,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "appeal.withdrawn": verdicts.appeal_withdrawn,
         "podium.released": verdicts.podium_released,
         "embargo.set": verdicts.embargo_set,
+        "plan.reseeded": verdicts.plan_reseeded,
         "device.joined": running.device_joined,
         "device.revoked": running.device_revoked,
         "training.taken": training.training_taken,
@@ -101,6 +102,8 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "weather.read": safety.weather_read,
         "incident.noted": safety.incident_noted,
         "incident.followed": safety.incident_followed,
+        "person.erased": running.person_erased,
+        "everyone.erased": running.everyone_erased,
         "rehearsal.marked": running.rehearsal_marked,
     }
 )

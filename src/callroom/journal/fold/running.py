@@ -6,6 +6,7 @@ from callroom.journal.entries import bodies
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold.builder import Builder
 from callroom.model import Device, HeatRun, Posting, sheet_key
+from callroom.model.person import EVERYONE
 
 
 def _heat_run(build: Builder, heat_id: str) -> HeatRun:
@@ -165,6 +166,18 @@ def screen_set(build: Builder, _entry: Entry, body: bodies.ScreenSet) -> None:
     """Change what the hall screen shows."""
     build.screen = body.screen
     build.touch("screen")
+
+
+def person_erased(build: Builder, entry: Entry, body: bodies.PersonErased) -> None:
+    """Note that a person is to be known no more."""
+    build.erased.put(body.person, entry.seq)
+    build.touch("erased")
+
+
+def everyone_erased(build: Builder, entry: Entry, _body: bodies.EveryoneErased) -> None:
+    """Note that nobody is to be known any more, but where the accounts need them."""
+    build.erased.put(EVERYONE, entry.seq)
+    build.touch("erased")
 
 
 def rehearsal_marked(build: Builder, _entry: Entry, _body: bodies.RehearsalMarked) -> None:

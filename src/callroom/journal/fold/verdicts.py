@@ -1,10 +1,12 @@
-"""Folding of appeals, of podiums let out, and of results kept from the public."""
+"""Folding of appeals, podiums let out, results kept back, and seedings from results."""
 
 from msgspec.structs import replace
 
+from callroom.journal.entries import bodies as day_bodies
 from callroom.journal.entries import verdict_bodies as bodies
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold.builder import Builder
+from callroom.journal.fold.planned import plan_repaired
 from callroom.model.appeal import Appeal, AppealDecision
 from callroom.model.podium import PodiumRelease
 
@@ -79,3 +81,11 @@ def embargo_set(build: Builder, _entry: Entry, body: bodies.EmbargoSet) -> None:
     """Keep a workout's results from the public, or let them out."""
     build.embargo.put(body.workout, body.hidden)
     build.touch(f"embargo:{body.workout}")
+
+
+def plan_reseeded(build: Builder, entry: Entry, body: bodies.PlanReseeded) -> None:
+    """Change the heats of a workout, and keep the plan before, for which sheets are stale."""
+    repair = day_bodies.PlanRepaired(
+        revision=body.revision, why=f"seeded:{body.workout}/{body.division}", heats=body.heats
+    )
+    plan_repaired(build, entry, repair)

@@ -1,6 +1,6 @@
 """The ports: what a store offers, what the writer needs of a database, how State is folded."""
 
-from collections.abc import Callable, Generator, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Generator, Iterable, Iterator, Sequence
 from concurrent.futures import Future
 from pathlib import Path
 from typing import Any, Protocol, TypeVar
@@ -104,6 +104,9 @@ class Store(SideRows, Protocol[StateT]):
 
     def erase(self, person: str) -> Erasure:
         """Remove a person, whatever belongs to them, and the bytes it occupied."""
+
+    def erase_everyone(self, keep: Collection[str] = ()) -> Erasure:
+        """Remove all people but those to `keep`, everything personal, and the bytes of it."""
 
     def backup(self, dest: Path, *, share: bool = False, force: bool = False) -> BackupMade:
         """Write a consistent copy to `dest` while the book is in use."""

@@ -1,7 +1,7 @@
 """Removing a person so that their bytes are gone, not merely unlisted."""
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from callroom.journal.store.side import (
     ATTACHMENTS,
@@ -27,6 +27,30 @@ def belonging_to(connection: sqlite3.Connection, person: str) -> Sequence[SideWr
     if rows.side_row(connection, PEOPLE.name, person) is not None:
         found.append(SideWrite(PEOPLE.name, person, None))
     return found
+
+
+def everything_personal(
+    connection: sqlite3.Connection, keep: Collection[str]
+) -> Sequence[SideWrite]:
+    """Return the removals of all people but those to `keep`, and of what may name anybody.
+
+    Notes, drafts and letters go whole: they may speak of people under no person's id. Of the
+    attachments go those of the people removed; what else is attached names a thing.
+    """
+    people = [
+        person for person in rows.side_rows(connection, PEOPLE.name, "") if person not in keep
+    ]
+    found = [
+        SideWrite(ATTACHMENTS.name, row_id, None)
+        for row_id in rows.side_rows(connection, ATTACHMENTS.name, "")
+        if row_id.partition("/")[0] in set(people)
+    ]
+    found += [
+        SideWrite(table, row_id, None)
+        for table in (NOTES.name, DRAFTS.name, OUTBOX.name)
+        for row_id in rows.side_rows(connection, table, "")
+    ]
+    return [*found, *(SideWrite(PEOPLE.name, person, None) for person in people)]
 
 
 def scrub(connection: sqlite3.Connection) -> bool:

@@ -1,6 +1,6 @@
 """An open book in SQLite."""
 
-from collections.abc import Callable, Generator, Iterator, Mapping
+from collections.abc import Callable, Collection, Generator, Iterator, Mapping, Sequence
 from concurrent.futures import Future
 from pathlib import Path
 from typing import Any, Generic, TypeVar
@@ -14,7 +14,7 @@ from callroom.journal.store.side import BACKUPS, BackupMade, Erasure, Side, Side
 from callroom.journal.stores import dump, rows
 from callroom.journal.stores.connections import Readers
 from callroom.journal.stores.copying import copy_book
-from callroom.journal.stores.erasing import belonging_to, scrub
+from callroom.journal.stores.erasing import belonging_to, everything_personal, scrub
 from callroom.journal.stores.lease import Lease
 from callroom.journal.stores.writing import Writing
 from callroom.model.errors import CallroomError
@@ -132,10 +132,19 @@ class SqliteStore(Generic[StateT]):
 
     def erase(self, person: str) -> Erasure:
         """Remove a person, whatever belongs to them, and the bytes it occupied."""
-        if self._writing is None:
-            raise self._no_writing()
         with self._readers.one() as connection:
             removals = belonging_to(connection, person)
+        return self._remove(removals)
+
+    def erase_everyone(self, keep: Collection[str] = ()) -> Erasure:
+        """Remove all people but those to `keep`, everything personal, and the bytes of it."""
+        with self._readers.one() as connection:
+            removals = everything_personal(connection, keep)
+        return self._remove(removals)
+
+    def _remove(self, removals: Sequence[SideWrite]) -> Erasure:
+        if self._writing is None:
+            raise self._no_writing()
         self.write(*removals).result()
         writing = self._writing
         complete = writing.writer.alone(lambda: scrub(writing.connection)).result()

@@ -18,6 +18,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "safety.floor_unknown": N_("There is no floor “{given}”."),
         "safety.size_missing": N_("How large is “{name}”? In square metres."),
         "safety.width_missing": N_("How wide is “{name}”? In centimetres, the clear opening."),
+        "person.not_held": N_("The book holds nothing of anybody under “{person}”."),
         "incident.unknown": N_("There is no incident {number}."),
         # Cover.
         "safety.first_aiders": N_(

@@ -9,6 +9,7 @@ fixed by its seed.
 import random
 from collections.abc import Mapping, Sequence
 from datetime import date
+from itertools import combinations
 
 from msgspec.structs import replace
 
@@ -111,7 +112,9 @@ def random_day(teams: int, seed: int, *, floors: int, mixed: bool = False) -> Da
     rng = random.Random(f"{teams}/{seed}")
     counts = uneven(teams, "abc" if teams < 100 else "abcde", rng)
     caps = [rng.randint(6, 20) for _ in range(5)]
-    return day(counts, caps, floors=floors, lanes=8 if teams < 100 else rng.choice((8, 10)), mixed=mixed)
+    return day(
+        counts, caps, floors=floors, lanes=8 if teams < 100 else rng.choice((8, 10)), mixed=mixed
+    )
 
 
 def uneven(teams: int, names: str, rng: random.Random) -> dict[str, int]:
@@ -153,15 +156,27 @@ def day_of_400(*, order: OrderRule = "kept", mixed: bool = False) -> Day:
     return wished(made, days=days_in_row(2, 3), pauses=lunches(2))
 
 
-def day_of_1000() -> Day:
-    """Return three days for 1,000 teams, two floors for each half of the divisions.
+def days_of_1000() -> tuple[Day, Day]:
+    """Return three days for 1,000 teams on four floors, as two halves with two floors each.
 
-    The halves are given: a half has floors of its own for every workout, so it is planned as an
-    event of its own. This is one of them, 500 teams.
+    The divisions are parted so that the halves have as equal a number of heats as goes; each has
+    its own floors for every workout, so it is planned as an event of its own.
     """
-    counts = {"a": 140, "b": 120, "c": 100, "d": 80, "e": 60}
+    lanes = 12
+    counts = {name: 148 - 12 * n - n % 3 for n, name in enumerate("abcdefghi")}
+    counts["j"] = 1000 - sum(counts.values())
+    heats = {name: -(-count // lanes) for name, count in counts.items()}
+    first = min(
+        (set(some) for size in range(1, 6) for some in combinations(counts, size)),
+        key=lambda some: abs(2 * sum(heats[name] for name in some) - sum(heats.values())),
+    )
     caps = (8, 10, 7, 9, 10, 8)
-    return wished(day(counts, caps, floors=2, lanes=14), days=days_in_row(3, 2), pauses=lunches(3))
+    halves = [{n: c for n, c in counts.items() if (n in first) == own} for own in (True, False)]
+    one, other = (
+        wished(day(half, caps, floors=2, lanes=lanes), days=days_in_row(3, 2), pauses=lunches(3))
+        for half in halves
+    )
+    return one, other
 
 
 def days_in_row(count: int, workouts: int) -> tuple[EventDay, ...]:

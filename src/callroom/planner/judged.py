@@ -46,7 +46,7 @@ def _worked_off_s(problem: Problem, needs: Sequence[Need], limit: int) -> int:
     work = max(
         (
             sum(need.length_s * _counted(need.count, limit, room) for need in needs)
-            for room in range(limit // 2 + 1)
+            for room in range((limit + 1) // 2 + 1)
         ),
         default=0,
     )

@@ -6,6 +6,7 @@ answer holds for every order.
 """
 
 import math
+from itertools import accumulate
 from typing import NamedTuple
 
 import msgspec
@@ -59,6 +60,7 @@ def certificate_s(problem: Problem) -> int:
     for here in bins:
         _bind(count, here, finish)
     _no_earlier_than_ready(count, bins)
+    _in_step(count, bins)
     model.minimize(finish)
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = 1
@@ -138,3 +140,60 @@ def _no_earlier_than_ready(count: _Count, bins: list[_Bin]) -> None:
             )
             if early and ready < len(kind):
                 count.model.add(sum(early) <= ready)
+
+
+def _in_step(count: _Count, bins: list[_Bin]) -> None:
+    """Count no more heats of a kind into the early stretches than those they come after allow.
+
+    The heats of a kind run by rank, so the early ones are its first; each needs those of other
+    kinds that are linked to come before it to be early as well.
+    """
+    ends = sorted({end_s for here in bins if (end_s := here.stretch.end_s) is not None})
+    for (one, other), ahead in _needed_ahead(count).items():
+        for until_s in ends:
+            then = [
+                here.counts[other]
+                for here in bins
+                if here.stretch.end_s is not None
+                and here.stretch.end_s <= until_s
+                and other in here.counts
+            ]
+            first = [
+                here.counts[one]
+                for here in bins
+                if here.stretch.start_s < until_s and one in here.counts
+            ]
+            if then:
+                _step(count.model, sum(then), sum(first), ahead)
+
+
+def _step(
+    model: cp_model.CpModel,
+    then: cp_model.LinearExprT,
+    first: cp_model.LinearExprT,
+    ahead: list[int],
+) -> None:
+    """Lay down that the n-th heat of a kind needs `ahead[n - 1]` heats of another."""
+    if ahead == list(range(1, len(ahead) + 1)):
+        model.add(then <= first)
+        return
+    for place, needed in enumerate(ahead):
+        if needed and (not place or needed > ahead[place - 1]):
+            reached = model.new_bool_var("reached")
+            model.add(then <= place + (len(ahead) - place) * reached)
+            model.add(first >= needed * reached)
+
+
+def _needed_ahead(count: _Count) -> dict[tuple[int, int], list[int]]:
+    """Return, for kinds one and other, how many of the one each of the other comes after."""
+    place: dict[str, tuple[int, int]] = {}
+    for index, kind in enumerate(count.kinds):
+        row = sorted(kind, key=lambda slot: (slot.rank, slot.id))
+        place |= {slot.id: (index, number) for number, slot in enumerate(row, start=1)}
+    found: dict[tuple[int, int], list[int]] = {}
+    for link in count.problem.links:
+        (one, number), (other, then) = place[link.before], place[link.after]
+        if one != other and link.lag_s >= 0:
+            ahead = found.setdefault((one, other), [0] * len(count.kinds[other]))
+            ahead[then - 1] = max(ahead[then - 1], number)
+    return {pair: list(accumulate(ahead, max)) for pair, ahead in found.items()}

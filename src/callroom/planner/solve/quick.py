@@ -65,8 +65,8 @@ def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
         if best is not None:
             hint(frame, best[1].placed)
         step = pursue(frame, "finish", frame.finish, search, 1.0 if is_last else 0.7)
-        if step.placed and (best is None or _finish_s(step) < _finish_s(best[1])):
-            best = frame, step
+        if step.placed:
+            best = frame, _no_later(step, None if best is None else best[1])
         elif is_last and best is None:
             return Timetable(status=_status(step), certificate_s=least_s)
         if best is not None and _finish_s(best[1]) <= least_s:
@@ -74,6 +74,16 @@ def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
     if best is None:
         return Timetable(status="infeasible", certificate_s=least_s)
     return _solved(best[0], best[1].placed, least_s, (best[1],))
+
+
+def _no_later(step: Step, before: Step | None) -> Step:
+    """Return a step with what is proven in it, or with the earlier finish found before it."""
+    if before is None or before.aim is None or step.aim is None:
+        return step
+    if step.aim.value_s <= before.aim.value_s:
+        return step
+    aim = msgspec.structs.replace(step.aim, value_s=before.aim.value_s)
+    return Step(before.outcome, before.placed, aim)
 
 
 def _finish_s(step: Step) -> int:

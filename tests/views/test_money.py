@@ -12,7 +12,7 @@ from callroom.actions.invent_money import GIVERS, money_cues
 from callroom.bootstrap.money_files import money_files
 from callroom.model import CrewMember, State
 from callroom.model.currency import exact_amount
-from callroom.model.money import Received, Returned
+from callroom.model.money import Budget, Received, Returned
 from callroom.paper.giving_letters import letters_payload
 from callroom.paper.statements import statement_payload
 from callroom.views.account_book import account_book, people_in
@@ -39,9 +39,9 @@ def given(amount: int, **more: object) -> Received:
     return Received(day=DAY, amount=amount, **fields)  # type: ignore[arg-type]
 
 
-def rehearsed(seed: int) -> State:
+def rehearsed(seed: int, budget: Budget | None = None) -> State:
     """The example day with the money of a rehearsal, every cue through the real rules."""
-    state = example_state()
+    state = replace(example_state(), budget=budget)
     crew = {one: CrewMember(person=one, posts=("desk",)) for one in ("c1", "c2")}
     book = FakeBook(replace(state, crew=crew))
     for cue in money_cues(book.state, seed):
@@ -69,6 +69,33 @@ def test_a_rehearsed_day_has_money_and_its_statement_balances_to_the_cent(seed: 
     drawn: Any = statement_payload(told, ENGLISH)
     assert drawn["net"] == said(now.net, "EUR")
     assert drawn["where"][-1]["amount"] == amount(now.net, "EUR")
+
+
+PLACES = {place.sort: place for place in BUDGET.places}
+OWN_BUDGETS = {
+    "of the director": BUDGET,
+    "without a line": replace(BUDGET, lines=()),
+    "without tills": replace(BUDGET, places=(PLACES["bank"],)),
+    "of one till": replace(BUDGET, places=(PLACES["cash"],)),
+    "without a bank": replace(BUDGET, places=(PLACES["cash"], PLACES["card"])),
+    "without a place": replace(BUDGET, places=()),
+}
+
+
+@pytest.mark.parametrize("name", OWN_BUDGETS)
+def test_a_book_with_its_own_budget_is_rehearsed_on_it(name: str) -> None:
+    budget = OWN_BUDGETS[name]
+    budget = replace(
+        budget,
+        lines=tuple(replace(one, division="", per_team=120_00) for one in budget.lines[:1])
+        + budget.lines[1:],
+    )
+    state = rehearsed(1, budget)
+    assert state.budget == budget
+    now = statement(state).money.now
+    assert now.balances
+    assert (now.lent, dict(now.owed)) == (0, {})
+    assert (now.income > 0) == bool(budget.lines and budget.places)
 
 
 def test_the_rehearsals_ledger_is_accepted_and_names_nobody() -> None:

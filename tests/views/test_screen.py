@@ -3,7 +3,7 @@
 import msgspec
 
 from callroom.actions import day
-from callroom.actions.invent_money import invented_budget
+from callroom.actions.invent_budget import invented_budget
 from callroom.actions.money import set_budget
 from callroom.model import Screen, State
 from callroom.views.page_head import public_at

@@ -9,7 +9,7 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.actions import day, money
-from callroom.actions.invent_money import invented_budget
+from callroom.actions.invent_budget import invented_budget
 from callroom.model.money import Counted, Received, Spent
 from callroom.web import house, pages
 from callroom.web.language import Language

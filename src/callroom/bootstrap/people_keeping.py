@@ -82,9 +82,14 @@ class PeopleKeeping:
 
 
 def is_due(state: State, now_ms: int) -> bool:
-    """Whether everything personal must go now; never on the word of a clock that ran away."""
+    """Whether everything personal must go now; never on the word of a clock that ran away.
+
+    The people of an invented event are nobody: they stay.
+    """
     event = state.event
-    if event is None or EVERYONE in state.erased or now_ms - state.at_ms > _TRUST_A_CLOCK_MS:
+    if event is None or event.invented or EVERYONE in state.erased:
+        return False
+    if now_ms - state.at_ms > _TRUST_A_CLOCK_MS:
         return False
     day = erase_on(event)
     return day is not None and wall_time(from_milliseconds(now_ms), event.zone).date() > day

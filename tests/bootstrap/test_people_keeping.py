@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from callroom.actions import day as ask
 from callroom.actions import money
+from callroom.actions.load import load
 from callroom.actions.money_start import starter_budget
 from callroom.actions.request import propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD, back_up, open_book, verify_book
@@ -29,6 +30,7 @@ from tests.journal.disk import bytes_beside
 pytestmark = pytest.mark.store
 
 DAY_MS = 86_400_000
+REAL = replace(EVENT, invented=False)
 MARKS = [f"Marked{what}" for what in ("Name", "Mail", "Phone", "Kin", "Waiver", "Sick", "Note")]
 SOMEBODY = Person(
     name="MarkedName",
@@ -44,6 +46,8 @@ def known_book(path: Path) -> str:
     """A book whose first athlete is somebody with a score, a note and a file; gives their id."""
     athlete = TEAMS[0].athletes[0].person
     with closing(day_book(path)) as book:
+        # The people of an invented event would be nobody.
+        book.ask_now(AT_THE_KEYBOARD, load(book.state, event=REAL, teams=TEAMS), key="real")
         book.ask_now(AT_THE_KEYBOARD, ask.report_score(report("w1-1", "T1", 300_000)), key="score")
         book.store.write(
             PEOPLE.put(athlete, SOMEBODY),
@@ -149,8 +153,9 @@ def test_who_is_in_the_accounts_stays(tmp_path: Path) -> None:
 def test_the_day_is_counted_from_the_last_day_and_may_be_none() -> None:
     day = erase_on(EVENT)
     assert day == EVENT.day + timedelta(days=90)
-    never = replace(EVENT, rules=replace(EVENT.rules, keep_people_days=None))
+    never = replace(REAL, rules=replace(EVENT.rules, keep_people_days=None))
     assert erase_on(never) is None
     loaded = State(seq=1, at_ms=START_MS, event=never)
     assert not is_due(loaded, START_MS + 300 * DAY_MS)
-    assert is_due(replace(loaded, event=EVENT), START_MS + 300 * DAY_MS)
+    assert is_due(replace(loaded, event=REAL), START_MS + 300 * DAY_MS)
+    assert not is_due(replace(loaded, event=EVENT), START_MS + 300 * DAY_MS)

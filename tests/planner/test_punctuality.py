@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from callroom.model import Floor, Pause, Plan, Wishes
+from callroom.model import Event, Floor, Pause, Plan, Team, Wishes
 from callroom.model.catalogue import CatalogueRule
+from callroom.model.forecast import Quantiles
 from callroom.planner import PlanRequest, check_plan, plan_day
 from callroom.planner.punctuality import (
     Course,
@@ -18,6 +19,7 @@ from callroom.planner.punctuality import (
     best_gaps,
     capped_spread,
     course_of,
+    forecast_spread,
     gap_said,
     place_slack,
     promise,
@@ -33,6 +35,7 @@ from callroom.planner.solve import solve
 from callroom.views.sentences import punctuality as said
 from callroom.views.sentences import sentence
 from tests.planner import days
+from tests.views.building import example_state
 
 MINUTE = 60
 NONE = Incidents(per_thousand=0)
@@ -65,6 +68,14 @@ def certain(course: Course, stay_s: list[float] | None = None) -> Spread:
 
 def rng(seed: int = 1) -> np.random.Generator:
     return np.random.default_rng(seed)
+
+
+def example_day() -> tuple[Event, tuple[Team, ...], Plan]:
+    """The example event of the views' tests, with its plan made by hand."""
+    state = example_state()
+    assert state.event is not None
+    assert state.plan is not None
+    return state.event, tuple(state.teams.values()), state.plan
 
 
 def day_of_42() -> tuple[Plan, Course]:
@@ -322,3 +333,28 @@ def test_mixed_floors_and_pauses_of_one_floor() -> None:
         floor for floor, last in zip(course.floors, course.latest_s, strict=True) if last < 2**39
     ]
     assert set(bounded) == {"b"}
+
+
+def test_a_forecast_sets_how_long_heats_hold_their_floor() -> None:
+    event, teams, plan = example_day()
+    course = course_of(event, teams, plan)
+    sure = Quantiles(p10=300, p25=300, p50=300, p75=300, p90=300)
+    held_s = {(workout.id, division.id): sure for workout in event.workouts
+              for division in event.divisions}  # fmt: skip
+    spread = forecast_spread(event, teams, plan, course, held_s=held_s)
+    capped = capped_spread(event, plan, course)
+    assert (spread.stay_s[:, -1] < capped.stay_s[:, -1]).all()
+    without = forecast_spread(event, teams, plan, course, held_s={})
+    assert (without.stay_s[:, 0] == capped.stay_s[:, 0]).all()
+    assert (without.stay_s[:, -1] == capped.stay_s[:, -1]).all()
+    assert len(without.levels) == without.gap_s.shape[1] == without.stay_s.shape[1]
+
+
+def test_what_a_forecast_does_not_know_stays_at_the_level_below() -> None:
+    event, teams, plan = example_day()
+    course = course_of(event, teams, plan)
+    half = Quantiles(p10=400, p25=500, p50=None, p75=None, p90=None)
+    held_s = {(workout.id, division.id): half for workout in event.workouts
+              for division in event.divisions}  # fmt: skip
+    spread = forecast_spread(event, teams, plan, course, held_s=held_s)
+    assert (np.diff(spread.stay_s, axis=1) >= 0).all()

@@ -49,6 +49,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/plan": {"director"},
     "/director/rota": {"director"},
     "/director/kit": {"director"},
+    "/director/punctuality": {"director"},
     "/my-day": set(ROLES),
     "/director/plan/compare?before=0&after=0": {"director"},
     "/director/workouts": {"director"},

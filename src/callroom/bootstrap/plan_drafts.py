@@ -8,6 +8,7 @@ import msgspec
 from callroom.actions.digest import inputs_digest
 from callroom.bootstrap.planning import Searched
 from callroom.model import Event, Finding, NotFound, Plan, Refusal, Stale, State
+from callroom.planner.check import check_plan
 from callroom.planner.prices import Option
 from callroom.planner.prices.measures import longest_waits, spare_lanes
 
@@ -159,3 +160,23 @@ def numbered(state: State, draft: PlanDraft) -> Plan:
         revision=1 if state.plan is None else state.plan.revision + 1,
         inputs_digest=inputs_digest(state),
     )
+
+
+def keep_plan(shelf: DraftShelf, state: State, plan: Plan, of: str, made_ms: int) -> PlanDraft:
+    """Keep a plan that was made from the one in force, with what the check says of it."""
+    if state.event is None:
+        raise Refusal("book.no_event")
+    teams = tuple(team for team in state.teams.values() if team.id not in state.team_status)
+    draft = PlanDraft(
+        number=_next_number(shelf),
+        made_ms=made_ms,
+        of=of,
+        event=state.event,
+        plan=plan,
+        inputs_digest=inputs_digest(state),
+        findings=check_plan(state.event, teams, plan),
+        longest_wait_s=max(longest_waits(state.event, plan).values(), default=0),
+        spare_lanes=spare_lanes(state.event, teams, plan),
+    )
+    _keep(shelf, draft)
+    return draft

@@ -22,6 +22,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "choices": ("planning", "choices"),
         "rota": ("rota", "rota"),
         "kit": ("kit", "kit"),
+        "punctuality": ("punctuality", "punctuality"),
         "print": ("printing", "print_"),
         "serve": ("serving", "serve"),
         "rehearse": ("rehearsing", "rehearse"),

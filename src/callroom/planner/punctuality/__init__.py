@@ -15,7 +15,7 @@ from callroom.planner.punctuality.live import FloorSlack, SlackLeft, slack_left
 from callroom.planner.punctuality.report import HeatOdds, Punctuality, punctuality
 from callroom.planner.punctuality.saying import gap_said, promise_said, slack_said
 from callroom.planner.punctuality.slack import place_slack
-from callroom.planner.punctuality.spread import Incidents, Spread, capped_spread
+from callroom.planner.punctuality.spread import Incidents, Spread, capped_spread, forecast_spread
 
 __all__ = [
     "Course",
@@ -31,6 +31,7 @@ __all__ = [
     "best_gaps",
     "capped_spread",
     "course_of",
+    "forecast_spread",
     "gap_said",
     "place_slack",
     "promise",

@@ -100,6 +100,8 @@ def test_an_undo_takes_back_what_was_noted_and_nothing_else() -> None:
     assert notes(MARKS, MARKS[:-1]) == [("taken_back", 9, "", "")]
     assert notes(MARKS[:9], MARKS[:8]) == [("taken_back", 8, "", "")]
     assert notes(MARKS[:1], []) == []
+    # A start that did not count takes all of it back.
+    assert [mark for _, mark, _, _ in notes(MARKS, [])] == [1, 3, 5, 6, 7, 8, 9]
 
 
 def test_the_report_brings_the_time_the_no_reps_and_every_touch() -> None:

@@ -3,6 +3,8 @@
 import pytest
 from playwright.sync_api import BrowserContext, expect
 
+from callroom.actions import day as ask
+from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.model.steps import total_counts
 from tests.pad.conftest import Hall, Pad
 
@@ -127,3 +129,53 @@ def test_two_parts_are_counted_and_handed_in_each(hall: Hall, phone: BrowserCont
         pad.page.wait_for_selector(f".pad-sent li.delivered >> nth={index}")
         (result,) = hall.results(pad.ref(part.id))
         assert result.outcome == "did_not_start"
+
+
+def test_distance_faults_hand_overs_and_a_start_that_did_not_count(
+    hall: Hall, phone: BrowserContext
+) -> None:
+    heat = hall.first_heat("w4")
+    pad = Pad(phone.new_page(), heat)
+    hall.begin(heat)
+    pad.until(".pad-clock", ":")
+    pad.count()
+    pad.until(".pad-here", "100")
+    hall.book.ask_now(AT_THE_KEYBOARD, ask.restart_heat(heat.id, "the clock was late"), key="back")
+    pad.press("Begin from nought")
+    pad.until(".pad-total", "Total 0")
+
+    at_ms = hall.clock.now_ms() - 30_000
+    hall.book.ask_now(AT_THE_KEYBOARD, ask.start_heat(heat.id, at_ms), key="again")
+    pad.until(".pad-clock", "0:")
+    pad.press("B")
+    pad.until(".pad-mind", "B has it")
+    pad.count(2)
+    pad.until(".pad-here", "200")
+    pad.press("Back to the mark")
+    pad.until(".pad-fault", "Back to the mark at 200 m")
+    pad.press("C")
+    pad.until(".pad-mind", "C has it · hand-overs: 1")
+    pad.press("More")
+    pad.press("Another judge takes over")
+    pad.press("More")
+    pad.page.get_by_label("The time, like 7:32").fill("7:32")
+    pad.press("Set the time")
+    pad.until(".pad-clock", "7:32")
+    pad.press("Hand in")
+    pad.page.get_by_label("Initials, may stay empty").fill("ab")
+    pad.press("Hand in")
+    pad.until_delivered()
+
+    (kept,) = hall.book.state.sheets[pad.ref().key].reports
+    assert kept.report.result.time_ms == 452_000
+    assert kept.report.signed
+    assert [(mark.does, mark.n, mark.said) for mark in kept.report.log] == [
+        ("object", 0, "B"), ("count", 1, ""), ("count", 1, ""), ("no_rep", 0, ""),
+        ("object", 0, "C"), ("judge", 0, ""), ("finish", 0, ""),
+    ]  # fmt: skip
+    notes = hall.book.state.lane_notes[pad.ref().key]
+    assert [note.note.what for note in notes] == ["object", "no_rep", "object", "judge", "finish"]
+    # The initials are a person's: beside the journal, not in it.
+    (line,) = hall.book.history(pad.ref(), heat.id)
+    assert line.signed == "ab"
+    assert all(b'"ab"' not in entry.data for entry in hall.book.store.entries())

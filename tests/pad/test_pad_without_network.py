@@ -1,7 +1,10 @@
 """The network goes; the judge counts on; nothing is lost and nothing counts twice."""
 
+import re
+
 import pytest
-from playwright.sync_api import BrowserContext, Route
+from playwright.sync_api import BrowserContext, Route, expect
+from playwright.sync_api import Error as PlaywrightError
 
 from tests.pad.conftest import Hall, Pad
 
@@ -120,6 +123,8 @@ def test_a_lane_given_to_another_team_is_said(hall: Hall, phone: BrowserContext)
 
     heat = hall.first_heat("w2")
     pad = Pad(phone.new_page(), heat)
+    pad.count()
+    pad.until(".pad-here", "1")
     state = hall.book.state
     assert state.plan is not None
     one, two, *rest = heat.lanes
@@ -135,3 +140,40 @@ def test_a_lane_given_to_another_team_is_said(hall: Hall, phone: BrowserContext)
         AT_THE_KEYBOARD, ask.change_plan(state.plan.revision + 1, (swapped,)), key="swap"
     )
     pad.page.wait_for_selector("text=The plan has changed")
+
+
+def test_the_next_heats_open_and_a_lost_page_comes_back_without_a_server(
+    hall: Hall, phone: BrowserContext
+) -> None:
+    heat = hall.first_heat("w2")
+    pad = Pad(phone.new_page(), heat)
+    hall.begin(heat, ago_s=60)
+    pad.until(".pad-clock", "7:")
+    pad.count(4)
+    page = pad.page
+    expect(page.locator("#pad")).to_have_attribute("data-ahead", re.compile(r"\d"), timeout=20_000)
+    hall.stop()
+
+    # A reload shows nothing; the address opened anew does, with the count and the heat's clock.
+    with pytest.raises(PlaywrightError):
+        page.reload()
+    page = phone.new_page()
+    page.goto(f"/pad/{heat.id}/{pad.lane}")
+    pad.page = page
+    expect(page.locator(".pad-here")).to_have_text("4")
+    pad.until(".pad-clock", "7:")
+    pad.hand_in()
+    page.wait_for_selector(".pad-kept.some")
+
+    coming = page.locator(".pad-ahead a").first
+    team = (coming.text_content() or "").split(" · ")[-1]
+    coming.click()
+    expect(page.locator(".pad-who h1")).to_have_text(team)
+    pad.count(2)
+    pad.hand_in()
+    expect(page.locator(".pad-sent li.waiting")).to_have_count(2)
+    hall.start()
+    expect(page.locator(".pad-sent li.delivered")).to_have_count(2, timeout=25_000)
+    assert [result.work for result in hall.results(pad.ref())] == [4]
+    reports = [kept.report for sheet in hall.book.state.sheets.values() for kept in sheet.reports]
+    assert sorted(report.result.work or 0 for report in reports) == [2, 4]

@@ -5,6 +5,7 @@ import msgspec
 from callroom.model import (
     Event,
     Heat,
+    KeptNote,
     LaneTeam,
     NotFound,
     Part,
@@ -24,7 +25,8 @@ from callroom.views.work import PartWork, part_work
 class SheetView(msgspec.Struct, frozen=True, kw_only=True):
     """One team's attempt at one part: what was reported, what counts, what was decided.
 
-    `touched_seq` is the last entry about it (0: none).
+    `touched_seq` is the last entry about it (0: none), `notes` what was noted in the lane while
+    it happened.
     """
 
     ref: SheetRef
@@ -35,6 +37,7 @@ class SheetView(msgspec.Struct, frozen=True, kw_only=True):
     sheet: ScoreSheet
     state: LaneState
     touched_seq: int
+    notes: tuple[KeptNote, ...]
 
 
 class LaneScores(msgspec.Struct, frozen=True, kw_only=True):
@@ -178,4 +181,5 @@ def _sheet_view(
         sheet=sheet,
         state=sheet_state(sheet),
         touched_seq=state.subjects.get(f"sheet:{key}", 0),
+        notes=state.lane_notes.get(key, ()),
     )

@@ -1,5 +1,8 @@
 """The lane pad: what a judge's phone must know to count one lane without any network."""
 
+import itertools
+from urllib.parse import quote
+
 import msgspec
 
 from callroom.model import (
@@ -26,6 +29,9 @@ from callroom.views.line_ups import line_up_changes, line_up_for, place_said
 from callroom.views.rulings import unseen_rulings
 from callroom.views.work import WorkRow, part_work
 from callroom.views.work_wording import Speech
+
+# An hour without a network is about four heats of one floor; two to spare.
+_AHEAD = 6
 
 
 class PadStep(msgspec.Struct, frozen=True, kw_only=True):
@@ -90,6 +96,15 @@ class PadPart(msgspec.Struct, frozen=True, kw_only=True):
     split_each_round: bool
 
 
+class PadNext(msgspec.Struct, frozen=True, kw_only=True):
+    """A later heat on the same floor, in the same lane: the path of its pad, and who it is."""
+
+    path: str
+    heat_number: int
+    workout_name: str
+    team_name: str
+
+
 class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     """Everything about one lane of one heat.
 
@@ -119,6 +134,7 @@ class LanePad(msgspec.Struct, frozen=True, kw_only=True):
     line_up: tuple[str, ...]
     clock: tuple[FaceSpan, ...]
     card: str
+    next: tuple[PadNext, ...]
     rehearsal: bool
 
 
@@ -211,6 +227,7 @@ def lane_pad(state: State, heat_id: str, lane: int, speech: Speech) -> LanePad:
         line_up=_line_up_said(state, event, workout.id, team),
         clock=face_spans(clock_spans(workout), speech.words),
         card=_card(state, event, workout.id, team.id),
+        next=_next(state, event, heat, lane),
         rehearsal=state.rehearsal,
     )
 
@@ -383,6 +400,26 @@ def _reasons(row: WorkRow, speech: Speech) -> tuple[PadReason, ...]:
         PadReason(label=label, cost=costs.get(label, "repetition"))
         for label in work_wording.no_rep_reasons(row, speech)
     )
+
+
+def _next(state: State, event: Event, heat: Heat, lane: int) -> tuple[PadNext, ...]:
+    heats = state.plan.heats if state.plan is not None else ()
+    later = sorted(
+        (one for one in heats if one.floor == heat.floor and one.start_s > heat.start_s),
+        key=lambda one: (one.start_s, one.id),
+    )
+    found = (
+        PadNext(
+            path=f"/pad/{quote(one.id, safe='')}/{lane}",
+            heat_number=one.number,
+            workout_name=event.workout(one.workout).name,
+            team_name=state.teams[place.team].name,
+        )
+        for one in later
+        for place in one.lanes
+        if place.lane == lane and place.team in state.teams
+    )
+    return tuple(itertools.islice(found, _AHEAD))
 
 
 def _card(state: State, event: Event, workout_id: str, team_id: str) -> str:

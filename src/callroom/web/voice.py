@@ -9,6 +9,8 @@ from markupsafe import Markup
 from callroom.model import (
     Division,
     Fact,
+    KeptNote,
+    LogMark,
     Mass,
     Penalty,
     PublishedLoad,
@@ -37,6 +39,7 @@ from callroom.views.clock_wording import face_spans
 from callroom.views.heat_clock import ClockFace
 from callroom.views.history import HistoryLine
 from callroom.views.kit_day import load_text, plates_text
+from callroom.views.lane_log import LogLine, log_lines, note_says
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
 from callroom.views.standings import StandingsCell
@@ -147,6 +150,14 @@ class Voice:
     def speech(self) -> work_wording.Speech:
         """What the writing of work rests on."""
         return self._work
+
+    def touches(self, log: tuple[LogMark, ...]) -> tuple[LogLine, ...]:
+        """Return every touch of a pad in words."""
+        return log_lines(log, self._words)
+
+    def noted(self, kept: KeptNote) -> str:
+        """Return what a judge noted in a lane."""
+        return note_says(kept, self._words)
 
     def clock_face(self, face: ClockFace) -> str:
         """Return a heat's clock as JSON, for the script that runs it."""

@@ -5,6 +5,7 @@ import { keepInStep } from "../clock/sampling.ts";
 import { signalBetween } from "../clock/signals.ts";
 import { DOUBTFUL_MS } from "../clock/doubt.ts";
 import { SyncedClock, steadyNow } from "../clock/synced.ts";
+import { drawAhead, keepAhead } from "../pad/ahead.ts";
 import { button, el } from "../pad/dom.ts";
 import { sayResult } from "../pad/hand_in.ts";
 import { drawHead, drawKept, drawOthers, drawWarnings } from "../pad/head.ts";
@@ -60,6 +61,7 @@ class Pad {
   private work: Promise<void> = Promise.resolve();
   private putOff = false;
   private leaving = false;
+  private anew = false;
   /** What the clock had jumped by when this heat's zero was told. */
   private jumpedBefore = 0;
 
@@ -106,6 +108,8 @@ class Pad {
     this.outbox.hurry();
     keepInStep(this.clock, () => !document.hidden, () => undefined);
     globalThis.setInterval(() => this.tick(), TICK_MS);
+    const paths = [globalThis.location.pathname, ...this.pad.next.map((one) => one.path)];
+    keepAhead(paths, (count) => (this.root.dataset["ahead"] = String(count)));
     void this.listen();
   }
 
@@ -205,14 +209,18 @@ class Pad {
   }
 
   private take(now: PadNow): void {
-    if (now.zero_ms !== this.now?.zero_ms) this.jumpedBefore = this.clock.jumped;
+    const before = this.now?.zero_ms ?? null;
+    if (now.zero_ms !== before) this.jumpedBefore = this.clock.jumped;
+    // What was counted belongs to a start that did not count.
+    if (before !== null && now.zero_ms !== before && this.marks().length > 0) this.anew = true;
     this.now = now;
     this.heard = steadyNow();
     // A re-run is another sheet, and its time another clock: this page is for the old one.
     if (now.attempt > this.pad.attempt && now.team === this.pad.team) {
       if (this.open().length === 0) globalThis.location.reload();
     }
-    if (this.amended() && this.untouched()) globalThis.location.reload();
+    const other = now.team !== "" && now.team !== this.pad.team;
+    if ((this.amended() || other) && this.untouched()) globalThis.location.reload();
     this.outbox.hurry();
     this.drawQuietly();
   }
@@ -311,6 +319,7 @@ class Pad {
       "section",
       { class: "pad-warn pad-silent", role: "status" },
       el("p", { text: words("No connection. Go on counting; do not reload this page.") }),
+      el("p", { text: words("If it is lost, open {address} anew: everything is kept.", { address: location.host + location.pathname }) }),
       button(words("The server has moved"), "line", () => this.openMoved()),
     );
     silent.hidden = !this.silent();
@@ -322,6 +331,7 @@ class Pad {
       ...drawOthers(this.now?.others ?? [], this.part.id, total(tally), words, (done) => this.goOn(done)),
       ...this.rulings(),
       ...this.amendment(),
+      ...this.startedAnew(),
       ...(this.looks.moved ? [movedForm(words, () => this.parcel())] : []),
       this.partKeys(),
       drawPart({
@@ -342,6 +352,7 @@ class Pad {
         },
       }),
       drawSent(this.waiting, words),
+      ...drawAhead(pad.next, words),
     );
     this.tick();
   }
@@ -389,6 +400,30 @@ class Pad {
         { class: "pad-ruling", role: "alert" },
         el("p", { class: "pad-answer", text }),
         button(open, "line", () => globalThis.location.reload()),
+      ),
+    ];
+  }
+
+  /** A start was taken back: nothing is thrown away unless the judge says so. */
+  private startedAnew(): HTMLElement[] {
+    if (!this.anew) return [];
+    const { words } = this;
+    const choose = (clear: boolean) => () => {
+      this.anew = false;
+      if (clear) this.change(() => []);
+      else this.draw();
+    };
+    return [
+      el(
+        "section",
+        { class: "pad-ruling", role: "alert" },
+        el("p", { class: "pad-answer", text: words("The start was taken back: the heat begins anew.") }),
+        el(
+          "div",
+          { class: "pad-row" },
+          button(words("Keep the count"), "thin", choose(false)),
+          button(words("Begin from nought"), "finish", choose(true)),
+        ),
       ),
     ];
   }

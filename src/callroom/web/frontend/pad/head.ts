@@ -58,7 +58,8 @@ export function drawWarnings(
   }
   const lineUp = now === null ? "" : now.line_up.join(" · ");
   if (now?.team === pad.team && lineUp !== pad.line_up.join(" · ")) {
-    said.push(words("The line-up has changed: {line_up}", { line_up: lineUp }));
+    const says = lineUp === "" ? words("as entered") : lineUp;
+    said.push(words("The line-up has changed: {line_up}", { line_up: says }));
   }
   if (now !== null && now.other_reports > 0) {
     said.push(words("Another phone has sent a score for this lane too."));

@@ -49,10 +49,12 @@ function noted(
   after: readonly Mark[],
   now: number,
 ): readonly Noted[] {
-  const gone = before[after.length];
-  if (gone !== undefined && before.length > after.length) {
-    const told = ofMark(gone, after.length).length > 0 || splits(part, before, after);
-    return told ? [{ what: "taken_back", at: now, mark: after.length }] : [];
+  if (before.length > after.length) {
+    const told = (number: number): boolean =>
+      ofMark(before[number], number).length > 0 ||
+      splits(part, before.slice(0, number + 1), before.slice(0, number));
+    const gone = before.map((_, number) => number).slice(after.length);
+    return gone.filter(told).map((mark) => ({ what: "taken_back", at: now, mark }));
   }
   const last = after[after.length - 1];
   if (last === undefined || after.length <= before.length) return [];
@@ -67,7 +69,8 @@ function splits(part: PadPart, longer: readonly Mark[], shorter: readonly Mark[]
   return part.split_wanted && fold(part, longer).split !== fold(part, shorter).split;
 }
 
-function ofMark(mark: Mark, number: number): readonly Noted[] {
+function ofMark(mark: Mark | undefined, number: number): readonly Noted[] {
+  if (mark === undefined) return [];
   const { at } = mark;
   switch (mark.does) {
     case "norep":

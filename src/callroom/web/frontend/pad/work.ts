@@ -51,6 +51,14 @@ export interface PadPart {
   readonly split_each_round: boolean;
 }
 
+/** A later heat in the same lane. */
+export interface PadNext {
+  readonly path: string;
+  readonly heat_number: number;
+  readonly workout_name: string;
+  readonly team_name: string;
+}
+
 export interface LanePad {
   readonly heat: string;
   readonly heat_number: number;
@@ -72,6 +80,7 @@ export interface LanePad {
   readonly line_up: readonly string[];
   readonly clock: readonly Span[];
   readonly card: string;
+  readonly next: readonly PadNext[];
   readonly rehearsal: boolean;
 }
 

@@ -165,6 +165,20 @@ def test_what_money_is_on_stays_in_the_budget() -> None:
     treasury.ask(money.set_budget(replace(BUDGET, lines=renamed)))
 
 
+def test_a_receipt_may_come_later_but_only_for_a_cost_that_stands() -> None:
+    treasury = Treasury()
+    cost = treasury.book(Spent(day=DAY, line="hall", place="bank", amount=80_00))
+    gift = treasury.book(received(1_00))
+    treasury.ask(money.keep_receipt(cost, "receipt/1"))
+    kept = treasury.day.state.bookings[str(cost)].deed
+    assert isinstance(kept, Spent)
+    assert (kept.receipt, kept.amount) == ("receipt/1", 80_00)
+    treasury.ask(money.take_back(cost, DAY, "the hall was given"))
+    for seq in (gift, cost):
+        with pytest.raises(Refusal, match=r"money\.no_cost"):
+            treasury.ask(money.keep_receipt(seq, "receipt/2"))
+
+
 def test_every_fault_of_a_budget_is_told_at_once() -> None:
     faulty = Budget(
         lines=(

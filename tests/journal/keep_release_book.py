@@ -35,7 +35,7 @@ from callroom.model import (
     State,
 )
 from callroom.model.forecast import Pace
-from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario
+from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario, Spent
 from callroom.model.person import Person
 from callroom.model.safety import SafetyFacts, Weather
 from callroom.standards import movement
@@ -202,11 +202,14 @@ def keep_the_money(do: Callable[[Request], int]) -> None:
     line = BudgetLine(id="gifts", name="Gifts", side="income", sort="donations", fixed=100_00)
     place = Place(id="box", name="Cash box", sort="cash")
     scenarios = tuple(Scenario(id=one, name=one) for one in ("careful", "likely", "full"))
-    do(money.set_budget(Budget(lines=(line,), places=(place,), scenarios=scenarios)))
+    hall = BudgetLine(id="hall", name="Hall", side="cost", sort="hire")
+    do(money.set_budget(Budget(lines=(line, hall), places=(place,), scenarios=scenarios)))
     promise = do(money.note_promise("gifts", 50_00, giver="p9"))
     gift = Received(day=EVENT.day, line="gifts", place="box", amount=20_00, promise=promise)
     do(money.take_back(do(money.book_money(gift)), EVENT.day, "typed twice"))
     do(money.end_promise(promise, "moved away"))
+    cost = do(money.book_money(Spent(day=EVENT.day, line="hall", place="box", amount=9_00)))
+    do(money.keep_receipt(cost, "receipt/1"))
 
 
 def take_a_pace_over(do: Callable[[Request], int], state: Callable[[], State]) -> None:

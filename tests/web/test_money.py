@@ -175,6 +175,19 @@ def test_a_cost_keeps_the_photo_of_its_receipt() -> None:
     assert "sandbox" in kept.headers.get_list("content-security-policy")[0]
 
 
+def test_a_receipt_is_added_later() -> None:
+    book = money_book()
+    posted(book, "/director/money/book/spent", line="hire", place="bank", amount="90")
+    (seq,) = book.state.bookings
+    path = f"/director/money/booking/{seq}"
+    assert "Add the receipt" in page(book, path)
+    photo = {"receipt": ("a.jpg", PHOTO, "image/jpeg")}
+    assert posted(book, path, do="receipt", files=photo).status_code == 303
+    assert "See the receipt" in page(book, path)
+    assert posted(book, path, do="receipt").status_code == 422
+    assert posted(book, path, do="other").status_code == 422
+
+
 @pytest.mark.parametrize("content", [b"", b"<script>alert(1)</script>", b"GIF89a"])
 def test_a_receipt_that_is_no_picture_is_refused(content: bytes) -> None:
     book = money_book()

@@ -110,6 +110,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "money.reversed": Permit(_DIRECTOR, money_rules.money_reversed),
         "money.promised": Permit(_DIRECTOR, money_rules.money_promised),
         "promise.ended": Permit(_DIRECTOR, money_rules.promise_ended),
+        "receipt.kept": Permit(_DIRECTOR, money_rules.receipt_kept),
         "movement.set": Permit(_DIRECTOR, movement_rules.movement_set),
         "movement.dropped": Permit(_DIRECTOR, movement_rules.movement_dropped),
         "movement.permitted": Permit(_DIRECTOR, movement_rules.movement_permitted),

@@ -41,3 +41,8 @@ def note_promise(
 def end_promise(seq: int, reason: str) -> Request:
     """Expect nothing more of a promise."""
     return propose(bodies.PromiseEnded(seq=seq, reason=reason))
+
+
+def keep_receipt(seq: int, receipt: str) -> Request:
+    """Name the picture of a cost's receipt."""
+    return propose(bodies.ReceiptKept(seq=seq, receipt=receipt))

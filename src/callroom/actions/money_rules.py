@@ -69,6 +69,13 @@ def promise_ended(case: Case, body: bodies.PromiseEnded) -> None:
     need_reason(body.reason)
 
 
+def receipt_kept(case: Case, body: bodies.ReceiptKept) -> None:
+    """A picture for a cost that stands."""
+    booking = _booking(case, body.seq)
+    if not booking.stands or not isinstance(booking.deed, Spent) or not body.receipt:
+        raise Refusal("money.no_cost", booking=body.seq)
+
+
 def _received(case: Case, deed: Received) -> None:
     _line(case, deed.line, "income")
     if deed.amount:

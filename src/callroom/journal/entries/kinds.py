@@ -84,6 +84,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "money.reversed": Kind(1, money_bodies.MoneyReversed),
         "money.promised": Kind(1, money_bodies.MoneyPromised),
         "promise.ended": Kind(1, money_bodies.PromiseEnded),
+        "receipt.kept": Kind(1, money_bodies.ReceiptKept),
         "movement.set": Kind(1, movement_bodies.MovementSet),
         "movement.dropped": Kind(1, movement_bodies.MovementDropped),
         "movement.permitted": Kind(1, movement_bodies.MovementPermitted),

@@ -41,3 +41,10 @@ class PromiseEnded(Body, frozen=True):
 
     seq: int
     reason: str
+
+
+class ReceiptKept(Body, frozen=True):
+    """The receipt of a cost, found or photographed later; `receipt` names the picture."""
+
+    seq: int
+    receipt: str

@@ -95,6 +95,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "money.reversed": money.money_reversed,
         "money.promised": money.money_promised,
         "promise.ended": money.promise_ended,
+        "receipt.kept": money.receipt_kept,
         "movement.set": movements.movement_set,
         "movement.dropped": movements.movement_dropped,
         "movement.permitted": movements.movement_permitted,

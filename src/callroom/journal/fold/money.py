@@ -5,7 +5,7 @@ from msgspec.structs import replace
 from callroom.journal.entries import money_bodies as bodies
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold.builder import Builder
-from callroom.model.money import Booking, Promise
+from callroom.model.money import Booking, Promise, Spent
 
 
 def budget_set(build: Builder, _entry: Entry, body: bodies.BudgetSet) -> None:
@@ -56,3 +56,12 @@ def promise_ended(build: Builder, entry: Entry, body: bodies.PromiseEnded) -> No
         ended = replace(promise, ended_seq=entry.seq, ended_for=body.reason)
         build.promises.put(str(body.seq), ended)
         build.touch("money", f"promise:{body.seq}")
+
+
+def receipt_kept(build: Builder, _entry: Entry, body: bodies.ReceiptKept) -> None:
+    """Name the receipt of a cost; nothing else of it changes."""
+    booking = build.bookings.get(str(body.seq))
+    if booking is not None and isinstance(booking.deed, Spent):
+        named = replace(booking, deed=replace(booking.deed, receipt=body.receipt))
+        build.bookings.put(str(body.seq), named)
+        build.touch("money", f"booking:{body.seq}")

@@ -47,6 +47,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Money in {place} was booked while you were counting. Look at the count again."
         ),
         "money.counted_by_two": N_("Cash is counted by two people. Say which two."),
+        "money.no_cost": N_("Booking {booking} is no cost that stands, so it needs no receipt."),
         "money.no_booking": N_("There is no booking {booking}. Reload the page."),
         "money.reversed_already": N_("Booking {booking} was taken back already. Reload the page."),
         "money.settled_since": N_(

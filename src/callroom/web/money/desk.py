@@ -3,14 +3,21 @@
 import asyncio
 from collections.abc import Mapping
 from datetime import date
+from typing import Any
 
+from litestar.datastructures import UploadFile
+
+from callroom.bootstrap.money_keeping import beside_receipt
 from callroom.model import Event, Refusal, from_milliseconds, wall_time
 from callroom.model.money import Budget
 from callroom.views.account_book import people_in
 from callroom.views.money import money_view
 from callroom.web.forms.posted import Posted
-from callroom.web.house import House, new_key
+from callroom.web.house import Asked, House, new_key
 from callroom.web.money.deed_forms import MoneyAsKnown
+
+# A photograph of a receipt is larger than anything else a page sends.
+MOST_RECEIPT_BODY = 8 * 1024 * 1024
 
 
 async def people_named(house: House) -> Mapping[str, str]:
@@ -58,3 +65,12 @@ def as_known(house: House) -> MoneyAsKnown:
     """Return what a form is read against."""
     event, budget = event_and_budget(house)
     return MoneyAsKnown(event=event, budget=budget, today=today_at(house, event))
+
+
+async def sent_receipt(request: Asked, key: str) -> tuple[str, tuple[Any, ...]]:
+    """Return the id of the receipt that came with a form, and the change that keeps it."""
+    file = (await request.form()).get("receipt")
+    if not isinstance(file, UploadFile) or not file.filename:
+        return "", ()
+    receipt, write = beside_receipt(key, await file.read(), file.filename)
+    return receipt, (write,)

@@ -20,7 +20,14 @@ from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.money.deed_forms import DeedReader
-from callroom.web.money.desk import as_known, event_and_budget, form_key, people_named
+from callroom.web.money.desk import (
+    MOST_RECEIPT_BODY,
+    as_known,
+    event_and_budget,
+    form_key,
+    people_named,
+    sent_receipt,
+)
 from callroom.web.money.pages import (
     AccountPage,
     BookingPage,
@@ -99,21 +106,25 @@ async def show_booking(
     return await _booking_page(request, house, visitor, seq)
 
 
-@post("/director/money/booking/{seq:int}", status_code=200)
+@post("/director/money/booking/{seq:int}", status_code=200, request_max_body_size=MOST_RECEIPT_BODY)
 async def change_booking(
     request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm, seq: FromPath[int]
 ) -> Response[Any]:
-    """Take a booking back, or say what becomes of a payment."""
+    """Take a booking back, say what becomes of a payment, or add a cost's receipt."""
     need_director(visitor)
     reader = DeedReader(form, as_known(house), {}, "")
+    beside: tuple[Any, ...] = ()
     try:
         if form.text("do") == "take_back":
             asked = ask_money.take_back(seq, reader.day(), form.text("reason"))
         elif form.text("do") == "return":
             asked = ask_money.book_money(_read(reader.returned(seq), reader))
+        elif form.text("do") == "receipt":
+            receipt, beside = await sent_receipt(request, form_key(form))
+            asked = ask_money.keep_receipt(seq, receipt)
         else:
             raise Unreadable("web.unknown_button", given=form.text("do")[:80])
-        await _ask(house, visitor, asked, form)
+        await _ask(house, visitor, asked, form, beside)
     except (BadInput, Refusal) as fault:
         return await _booking_page(request, house, visitor, seq, findings_of(fault))
     return Redirect("/director/money?done=yes", status_code=303)
@@ -163,9 +174,11 @@ async def _booking_page(
     return house.show(request, visitor, page, 422 if faults else 200)
 
 
-async def _ask(house: House, visitor: Visitor, asked: Request, form: Posted) -> None:
+async def _ask(
+    house: House, visitor: Visitor, asked: Request, form: Posted, beside: tuple[Any, ...] = ()
+) -> None:
     if visitor.actor is not None:
-        await house.book.ask(visitor.actor, asked, key=form_key(form))
+        await house.book.ask(visitor.actor, asked, key=form_key(form), beside=beside)
 
 
 HANDLERS = (

@@ -4,13 +4,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from litestar import Response, get, post
-from litestar.datastructures import UploadFile
 from litestar.params import FromPath
 from litestar.response import Redirect
 
 from callroom.actions import money as ask_money
 from callroom.actions.request import Request
-from callroom.bootstrap.money_keeping import beside_person, beside_receipt, named_by
+from callroom.bootstrap.money_keeping import beside_person, named_by
 from callroom.model import BadInput, Finding, NotFound, Refusal
 from callroom.views.account_book import open_promises
 from callroom.views.count_sheet import pieces
@@ -20,19 +19,18 @@ from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.money.deed_forms import FORMS, DeedReader
 from callroom.web.money.desk import (
+    MOST_RECEIPT_BODY,
     as_known,
     event_and_budget,
     form_key,
     known_in,
     people_named,
+    sent_receipt,
     suggested_names,
     today_at,
 )
 from callroom.web.money.pages import DeedPage
 from callroom.web.visitor import Visitor
-
-# A photograph of a receipt is larger than anything else a page sends.
-MOST_RECEIPT_BODY = 8 * 1024 * 1024
 
 
 @get("/director/money/book/{deed:str}")
@@ -78,7 +76,7 @@ async def _asked(
     if deed == "received":
         made = reader.received()
     elif deed == "spent":
-        receipt, beside = await _receipt(request, key)
+        receipt, beside = await sent_receipt(request, key)
         made = reader.spent(receipt)
     elif deed == "moved":
         made = reader.moved()
@@ -109,15 +107,6 @@ def _promise(reader: DeedReader, form: Posted) -> Request:
 def _people_beside(reader: DeedReader, form: Posted) -> tuple[Any, ...]:
     email = form.text("email")[:200]
     return tuple(beside_person(person, name, email) for person, name in reader.new_people.items())
-
-
-async def _receipt(request: Asked, key: str) -> tuple[str, tuple[Any, ...]]:
-    """Return the id of the receipt that came with a form, and the change that keeps it."""
-    file = (await request.form()).get("receipt")
-    if not isinstance(file, UploadFile) or not file.filename:
-        return "", ()
-    receipt, write = beside_receipt(key, await file.read(), file.filename)
-    return receipt, (write,)
 
 
 async def _deed_page(

@@ -44,7 +44,11 @@ async def send_paper(
         raise NotFound("money.no_budget")
     draw = _SHEETS.get(name)
     if draw is not None:
-        look = {"size": SIZES.get(size, "a4"), "at": from_milliseconds(state.at_ms), "words": house.words}
+        look = {
+            "size": SIZES.get(size, "a4"),
+            "at": from_milliseconds(state.at_ms),
+            "words": house.words,
+        }
         people = await people_named(house)
         content = await asyncio.to_thread(draw, state, people, look)
         return _sent(content, name, "application/pdf")

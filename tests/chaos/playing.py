@@ -48,7 +48,7 @@ def play_chaos(template: Path, folder: Path, seed: int, kills: int) -> Chaos:
     """Play a day of `template` on a copy in `folder`, killing its server `kills` times."""
     path = folder / f"chaos-{seed}.book"
     back_up(template, path)
-    scores = tuple(_scores(template, seed))
+    scores = tuple(scheduled(template, seed))
     tokens = _joined(path, {post: role for post, role, _ in scores})
     server = Killed(path)
     try:
@@ -59,7 +59,8 @@ def play_chaos(template: Path, folder: Path, seed: int, kills: int) -> Chaos:
     return _counted(path, template, pads, scores, seed, server.kills)
 
 
-def _scores(template: Path, seed: int) -> Iterator[tuple[str, Role, ScoreReport]]:
+def scheduled(template: Path, seed: int) -> Iterator[tuple[str, Role, ScoreReport]]:
+    """Give every score of a day's script, with the post that hands it in."""
     book = open_book(template, writing=False)
     try:
         for cue in script(book.state, seed):

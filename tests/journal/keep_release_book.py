@@ -14,6 +14,7 @@ from msgspec.structs import replace
 from callroom.actions import day as ask
 from callroom.actions import day_clock, line_ups, money, paces, planned, verdicts
 from callroom.actions import safety as ask_safety
+from callroom.actions.reseeding import accept_reseeding, reseeding
 from callroom.actions.request import Request, propose
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
@@ -85,6 +86,7 @@ def main() -> None:
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.carry_book_on(2, book.state.seq))
     keep_the_money(do)
+    seed_anew(do, lambda: book.state)
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
     book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))
@@ -185,6 +187,25 @@ def hold_and_mend_the_plan(do: Callable[[Request], int], state: State) -> None:
     rota = Rota(plan_revision=mended.revision, shifts=(shift,), duties=(held,))
     do(planned.publish_rota(rota, RotaRules(posts=())))
     do(planned.change_rota((Duty(shift=shift.id, person=""),), "called away"))
+
+
+def seed_anew(do: Callable[[Request], int], now: Callable[[], State]) -> None:
+    """Make the first workout void, and let the heats of the second follow who is still in."""
+    event = now().event
+    if event is None:
+        return
+    do(
+        ask.amend_workout(
+            event.workout("w1"),
+            what="It counts for nothing.",
+            why="a rig came loose",
+            decided_by="head_judge",
+            from_heat="",
+            remedy="void",
+        )
+    )
+    do(ask.withdraw_team("T4", "had to leave"))
+    do(accept_reseeding(now(), reseeding(now(), "w2", "pairs")))
 
 
 def hear_an_appeal(do: Callable[[Request], int]) -> None:

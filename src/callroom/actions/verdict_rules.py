@@ -1,8 +1,10 @@
 """Rules for appeals, for podiums let out, and for results kept from the public."""
 
 from callroom.actions.case import Case, need_reason
+from callroom.actions.reseeding import new_faults, reseeding
+from callroom.actions.setup_rules import need_next_revision
 from callroom.journal.entries import verdict_bodies as bodies
-from callroom.model import Refusal
+from callroom.model import BadInput, Refusal, Stale, errors_among
 from callroom.model.appeal import Appeal
 
 
@@ -50,6 +52,23 @@ def embargo_set(case: Case, body: bodies.EmbargoSet) -> None:
     """Only the results of a workout of this event can be kept back or let out."""
     if body.workout not in {workout.id for workout in case.event.workouts}:
         raise Refusal("workout.unknown", workout=body.workout)
+
+
+def plan_reseeded(case: Case, body: bodies.PlanReseeded) -> None:
+    """Exactly what the standings say now, once the workouts before are confirmed."""
+    case.need_division(body.division)
+    need_next_revision(case, body.revision)
+    proposed = reseeding(case.state, body.workout, body.division)
+    if proposed.begun:
+        raise Refusal("seeding.too_late", heats=", ".join(proposed.begun))
+    if proposed.awaited:
+        parts = ", ".join("/".join(name) for name in proposed.awaited)
+        raise Refusal("seeding.awaited", division=body.division, parts=parts)
+    if not body.heats or proposed.after != body.heats:
+        raise Stale("seeding.other_standings", workout=body.workout, division=body.division)
+    faults = errors_among(new_faults(case.state, proposed))
+    if faults:
+        raise BadInput(faults)
 
 
 def _need_open(case: Case, number: int) -> Appeal:

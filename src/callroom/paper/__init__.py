@@ -11,6 +11,7 @@ from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.lane_loads import lane_loads_pdf
 from callroom.paper.pack import PACK, print_pack
+from callroom.paper.plan_change import print_change
 from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
 from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
@@ -41,6 +42,7 @@ __all__ = [
     "overview_pdf",
     "person_days_pdf",
     "podium_pdf",
+    "print_change",
     "print_pack",
     "reprint",
     "rota_pdf",

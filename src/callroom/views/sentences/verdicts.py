@@ -23,6 +23,18 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Settle them, or let it out with a reason."
         ),
         "entry.unknown": N_("There is no entry {seq} in this book."),
+        "plan.no_such_change": N_("No change of the running plan made revision {revision}."),
+        "seeding.too_late": N_(
+            "These heats are called or have run: {heats}. Their teams stay where they are."
+        ),
+        "seeding.awaited": N_(
+            "Results of {division} are not confirmed yet: {parts}. Confirm their heats first, so "
+            "that nobody is moved by a score that changes."
+        ),
+        "seeding.other_standings": N_(
+            "The standings of {division} have changed since this was shown, or it is done "
+            "already. Look at the new proposal for {workout}."
+        ),
         "standings.appeals_open": N_(
             "The standings of {division} are not final: the head judge has yet to decide appeal "
             "{appeals}."

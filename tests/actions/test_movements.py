@@ -6,6 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.actions import day
+from callroom.actions.digest import inputs_digest
 from callroom.actions.movements import drop_movement, permit_movement, set_movement
 from callroom.actions.standards_check import RULES, check_standards
 from callroom.actions.workouts import set_workout
@@ -20,6 +21,7 @@ from callroom.model import (
     State,
     VariationRule,
 )
+from callroom.model.movement import KitNeed
 from callroom.standards import movement
 from callroom.views.sentences import SENTENCES
 from tests.views.building import example_event
@@ -172,12 +174,35 @@ def test_a_workout_saved_from_a_page_keeps_movements_set_meanwhile() -> None:
 def test_what_a_task_names_is_held_against_the_library() -> None:
     rules = (VariationRule(variation="upside_down", allowed=True),)
     assert found(with_task(variation_rules=rules)) == ["check.variation_unknown"]
-    assert found(with_task(unit="metres", loads=())) == ["check.unit_unfit"]
+    assert found(with_task(unit="metres")) == ["check.unit_unfit"]
     pairs = replace(
         example_event().divisions[1], movement_rules=(MovementRule(movement="levitation"),)
     )
     event = replace(example_event(), divisions=(example_event().divisions[0], pairs))
     assert found(event) == ["check.rule_unknown"]
+
+
+def test_a_load_or_height_that_nobody_has_set_is_said() -> None:
+    assert found(with_task(movement="deadlift", loads=())) == ["check.setting_missing"]
+    assert found(with_task(movement="box_jump", loads=())) == ["check.setting_missing"]
+    assert found(with_task(movement="pull_up", loads=())) == []
+
+
+def test_a_better_sentence_makes_no_plan_old_and_other_kit_does() -> None:
+    book = example_book()
+    before = inputs_digest(book.state)
+    book.do(DIRECTOR, set_movement(book.state, CHANGED, 0))
+    rule = MovementRule(movement="rope_climb")
+    book.do(DIRECTOR, permit_movement("rope_climb", {"pairs": (rule,)}, 0))
+    after = inputs_digest(book.state)
+    reworded = replace(CHANGED, finish="Tall, bar overhead.")
+    seq = book.state.subjects["movement:thruster"]
+    book.do(DIRECTOR, set_movement(book.state, reworded, seq))
+    assert inputs_digest(book.state) == after
+    heavier = replace(reworded, kit=(*reworded.kit, KitNeed(item="chalk")))
+    seq = book.state.subjects["movement:thruster"]
+    book.do(DIRECTOR, set_movement(book.state, heavier, seq))
+    assert len({before, after, inputs_digest(book.state)}) == 3
 
 
 def test_every_rule_of_the_check_has_its_sentence() -> None:

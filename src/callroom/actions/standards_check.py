@@ -12,10 +12,13 @@ RULES = Catalogue(
     ("warning", "check.movement_unknown", "workout movement like"),
     ("error", "check.variation_unknown", "workout task movement variation variations"),
     ("warning", "check.unit_unfit", "workout task movement unit units"),
+    ("warning", "check.setting_missing", "workout task movement setting"),
     ("error", "check.rule_unknown", "division given"),
 )
 
 _LIKE = 0.6
+HEIGHTS = frozenset({"box_height", "target_height"})
+"""Heights without which the work is not known; those of bars and ropes are the venue's."""
 
 
 def check_standards(event: Event) -> tuple[Finding, ...]:
@@ -73,6 +76,7 @@ def _task(workout: str, task: Task, movement: Movement, at: str) -> Iterator[Fin
                 variation=variation,
                 variations=", ".join(known) or "–",
             )
+    yield from _settings(workout, task, movement, at)
     units = tuple(counting.unit for counting in movement.counting)
     counted = "reps" if task.unit == "lift" else task.unit
     if counted not in units:
@@ -85,6 +89,24 @@ def _task(workout: str, task: Task, movement: Movement, at: str) -> Iterator[Fin
             unit=task.unit,
             units=", ".join(units),
         )
+
+
+def _settings(workout: str, task: Task, movement: Movement, at: str) -> Iterator[Finding]:
+    """Find what a division must set and nobody has."""
+    asked = {
+        "loads": "load" in movement.settings and not task.loads and task.unit != "lift",
+        "heights": bool(HEIGHTS & set(movement.settings)) and not task.heights,
+    }
+    for field, missing in asked.items():
+        if missing:
+            yield RULES.found(
+                "check.setting_missing",
+                f"{at}.{field}",
+                workout=workout,
+                task=task.id,
+                movement=movement.name,
+                setting=field,
+            )
 
 
 def _variations(movement: Movement) -> tuple[str, ...]:

@@ -73,7 +73,7 @@ def _place(facts: Mapping[str, str], translate: Callable[[str], str]) -> str:
     of 0 means the whole file. Texts have lines and columns counted by number, tables rows and
     columns named by letter.
     """
-    if {"file", "key"} <= facts.keys():
+    if {"file", "key"} <= facts.keys() and "row" not in facts:
         named = N_("{file}, {key}: ") if facts["file"] else N_("{key}: ")
         return translate(named).format(**facts) if facts["key"] else ""
     if not {"file", "row", "column"} <= facts.keys():

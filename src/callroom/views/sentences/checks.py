@@ -19,6 +19,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Workout {workout}, task {task}: the standard of {movement} says how to count {units},"
             " not {unit}. Count it so, or add how to count {unit} on the movement's own page."
         ),
+        "check.setting_missing": N_(
+            "Workout {workout}, task {task}: {movement} has no {setting} yet, so everybody would"
+            " ask. Say them for all, or by division."
+        ),
         "check.rule_unknown": N_(
             'Division {division} allows or bars "{given}", which the library does not have.'
             " Correct the name, or take it out."

@@ -150,10 +150,20 @@ def test_letters_say_what_the_country_asks() -> None:
     event = treasury.day.state.event
     assert event is not None
     treasury.book(given(250_00, giver="g1"))
+    treasury.book(given(60_00, giver="g2", benefit=10_00))
+    treasury.book(given(80_00, line="sponsors", giver="g2", benefit=10_00))
+    treasury.book(given(40_00, line="sponsors", giver="g2"))
     treasury.book(given(100_00, line="entries", team="T1", benefit=40_00))
     state = replace(treasury.day.state, event=replace(event, currency="USD"))
     drawn: Any = letters_payload(letters(state, NAMES), ENGLISH)["letters"]
-    ada, team = drawn
+    ada, bakers, team = drawn
+    # Several payments: each sentence says of which it is true.
+    assert [note.partition(":")[0] for note in bakers["notes"][1:]] == [
+        "Sponsors, 80.00\u00a0USD",
+        "Sponsors, 40.00\u00a0USD",
+    ]
+    assert "10.00\u00a0USD" in bakers["notes"][1]
+    assert bakers["notes"][2].endswith("Nothing was given in return.")
     assert any("From 250 USD" in note for note in ada["notes"])
     assert any("40.00\u00a0USD" in note and "60.00\u00a0USD" in note for note in team["notes"])
     assert ada["charity"] == "Receipts are issued by: Kitchen, no. 7"

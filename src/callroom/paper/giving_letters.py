@@ -11,6 +11,7 @@ from callroom.views.letters import Letter, LetterLine, Letters, Thanks
 from callroom.views.money_wording import NEEDS, amount, money
 
 _LONGEST = 120
+_OF_ONE_PAYMENT = frozenset(NEEDS) - {"ask_adviser", "charity_issues"}
 
 
 def letters_pdf(view: Letters, *, size: PaperSize, at: datetime, words: NullTranslations) -> bytes:
@@ -129,17 +130,27 @@ def _row(line: LetterLine, currency: str) -> Payload:
 
 
 def _notes(lines: tuple[LetterLine, ...], currency: str, words: NullTranslations) -> list[str]:
-    """Return what must be said about the lines, each sentence once."""
-    said = [
-        words.gettext(NEEDS[need]).format(
-            benefit=money(line.told.benefit, currency),
-            gift=money(line.told.gift, currency),
-            reclaim=money(line.told.reclaim or 0, currency),
-        )
-        for line in lines
-        if line.told.paid
-        for need in line.told.needs
-    ]
+    """Return what must be said about the lines, each sentence once.
+
+    Where a letter is about several payments, a sentence that is not true of all of them
+    begins with the payment it is about.
+    """
+    paid = [line for line in lines if line.told.paid]
+    said = []
+    for line in paid:
+        for need in line.told.needs:
+            sentence = words.gettext(NEEDS[need]).format(
+                benefit=money(line.told.benefit, currency),
+                gift=money(line.told.gift, currency),
+                reclaim=money(line.told.reclaim or 0, currency),
+            )
+            if need in _OF_ONE_PAYMENT and len(paid) > 1:
+                sentence = words.gettext("{line}, {amount}: {sentence}").format(
+                    line=wording.one_line(line.line, _LONGEST),
+                    amount=money(line.told.paid, currency),
+                    sentence=sentence,
+                )
+            said.append(sentence)
     return list(dict.fromkeys(said)) or [words.gettext(NEEDS["ask_adviser"])]
 
 

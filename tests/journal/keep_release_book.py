@@ -14,8 +14,8 @@ from msgspec.structs import replace
 from callroom.actions import day as ask
 from callroom.actions import day_clock, line_ups, money, paces, planned, verdicts
 from callroom.actions import safety as ask_safety
-from callroom.actions.reseeding import accept_reseeding, reseeding
 from callroom.actions.request import Request, propose
+from callroom.actions.reseeding import accept_reseeding, reseeding
 from callroom.bootstrap.books import AT_THE_KEYBOARD
 from callroom.journal import PEOPLE
 from callroom.journal.entries import bodies, movement_bodies

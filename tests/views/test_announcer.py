@@ -50,3 +50,20 @@ def test_before_anything_counts_nobody_leads_and_nothing_unreleased_is_said() ->
 def test_an_empty_book_has_an_empty_page() -> None:
     told = announcer(State(), OUTSIDE)
     assert (told.on_floor, told.called, told.next, told.leading) == ((), (), (), ())
+
+
+def test_what_a_team_needs_is_told_in_the_heat_where_it_is_at_stake() -> None:
+    book = played_book(8)
+    told = announcer(book.state, public_at(book.state, book.now_ms()))
+    at_stake = [heat for heat in (*told.on_floor, *told.called, *told.next) if heat.racing]
+    assert at_stake
+    for heat in at_stake:
+        for team in (one for one in heat.teams if one.need is not None):
+            need = team.need
+            assert need is not None
+            assert need.target in {1, 2, 3}
+            assert need.at_least is not None
+            assert 1 <= need.at_least <= heat.racing[team.division]
+    # Before anything counts nothing is told to be at stake.
+    before = announcer(example_state(), OUTSIDE)
+    assert not any(one.need for heat in before.next for one in heat.teams)

@@ -28,6 +28,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "rehearse": ("rehearsing", "rehearse"),
         "standings": ("results", "standings"),
         "export": ("results", "export"),
+        "archive": ("archiving", "archive"),
         "money": ("money", "money"),
         "backup": ("keeping", "backup"),
         "verify": ("keeping", "verify"),

@@ -7,6 +7,7 @@ May import: ``views``, ``model``, typst, segno.
 
 from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
+from callroom.paper.certificates import certificates_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.lane_loads import lane_loads_pdf
@@ -14,14 +15,15 @@ from callroom.paper.pack import PACK, print_pack
 from callroom.paper.plan_change import print_change
 from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
+from callroom.paper.results_book import results_book_pdf
 from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
+from callroom.paper.safety_sheets import safety_pdf
 from callroom.paper.samples import (
     sample_card_pdf,
     sample_card_svg,
     standards_pdf,
     standards_svg,
 )
-from callroom.paper.safety_sheets import safety_pdf
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
 from callroom.paper.typesetting import PaperFailed, PaperSize
@@ -35,6 +37,7 @@ __all__ = [
     "addendum_pdf",
     "briefing_pdf",
     "cards_pdf",
+    "certificates_pdf",
     "floors_pdf",
     "guide_pdf",
     "heat_sheets_pdf",
@@ -45,12 +48,13 @@ __all__ = [
     "print_change",
     "print_pack",
     "reprint",
+    "results_book_pdf",
     "rota_pdf",
+    "safety_pdf",
     "sample_card_pdf",
     "sample_card_svg",
     "standards_pdf",
     "standards_svg",
-    "safety_pdf",
     "team_days_pdf",
     "wall_standings_pdf",
 ]

@@ -42,14 +42,25 @@ def wall_payload(view: WallStandings, speech: Speech) -> dict[str, object]:
 def _division(table: Standings, view: WallStandings, speech: Speech) -> Payload:
     return {
         "name": name_text(wording.one_line(table.division.name, LONGEST_NAME), table.division.id),
-        "standing": _standing(table, speech),
+        "standing": standing_text(table, speech),
         "appeals": _appeals(table, view, speech),
-        "columns": [_column(column, speech) for column in table.columns],
-        "rows": [_row(row, table, speech) for row in table.rows],
+        "columns": table_columns(table, speech),
+        "rows": table_rows(table, speech),
     }
 
 
-def _standing(table: Standings, speech: Speech) -> str:
+def table_columns(table: Standings, speech: Speech) -> list[Payload]:
+    """Return the heads of the columns of results."""
+    return [_column(column, speech) for column in table.columns]
+
+
+def table_rows(table: Standings, speech: Speech) -> list[Payload]:
+    """Return a row for each team, as `table_columns` has it."""
+    return [_row(row, table, speech) for row in table.rows]
+
+
+def standing_text(table: Standings, speech: Speech) -> str:
+    """Return how final the standings are and who leads."""
     words = speech.words
     lead = (
         words.gettext("Fewest points lead.")

@@ -24,6 +24,8 @@ class WebSettings(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     foretell
         Work out from the forecast how long heats will take, and from that when those behind
         them are to be expected; otherwise they are taken to last as planned.
+    kept
+        Copies say that they are kept as they are, not made anew.
     """
 
     hosts: tuple[str, ...] = ()
@@ -32,3 +34,4 @@ class WebSettings(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     owner_token: str = ""
     copy_to: str = ""
     foretell: bool = False
+    kept: bool = False

@@ -9,7 +9,7 @@ from urllib.parse import quote, unquote, urlsplit
 import msgspec
 from litestar.types import ASGIApp
 
-from callroom.model import from_milliseconds
+from callroom.model import from_milliseconds, wall_time
 from callroom.views import wording
 from callroom.views.page_head import page_head
 from callroom.web.copies.names import Names
@@ -134,4 +134,7 @@ def _notice(house: House) -> str:
     zone = page_head(house.state).zone
     at = wording.clock(from_milliseconds(now_ms - now_ms % 60_000), zone)
     said = house.words.gettext("Copy as of {time}. It is made anew while the event runs.")
+    if house.settings.kept:
+        at = wall_time(from_milliseconds(house.state.at_ms), zone).date().isoformat()
+        said = house.words.gettext("Kept for later, as of {time}.")
     return f'<p class="copy-made" role="note">{escape(said.format(time=at))}</p>\n'

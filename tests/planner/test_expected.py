@@ -117,6 +117,13 @@ def test_only_with_everybody_there_may_a_heat_begin_before_its_time() -> None:
     assert (there.may_s, there.start_s) == (110, 660)
 
 
+def test_a_floor_that_cannot_be_used_holds_its_heats_up() -> None:
+    day = DaySoFar(now_s=0, watched=BOTH, ready_s={"main": 700})
+    late = starts(day)
+    assert (late["h1"], late["h2"], late["o1"]) == (700, 1360, 2200)
+    assert expected(replace(day, present=frozenset({"h4"})))["h4"].may_s > 700
+
+
 def test_a_pause_is_kept_whole_however_late_it_begins() -> None:
     lunch = Pause(id="lunch", name="Lunch", start_s=600, length_s=1800)
     plan = replace(PLAN, heats=(heat("h1", 0, "12"), heat("h2", 2460, "34")))

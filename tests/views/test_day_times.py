@@ -1,7 +1,9 @@
 """When heats are to be expected, from what the book says has happened."""
 
+from msgspec.structs import replace
+
 from callroom.actions import day as ask
-from callroom.model import State, milliseconds
+from callroom.model import Loss, State, milliseconds
 from callroom.views.board import board
 from callroom.views.day_times import NO_TIMES, DayTimes, day_times
 from callroom.views.floor_desk import floor_desk
@@ -97,3 +99,13 @@ def test_a_heat_that_ended_is_awaited_until_its_scores_are_in() -> None:
     day = begun_late(0)
     day.ask(HEAD_JUDGE, ask.finish_heat("w1-1"))
     assert [heat.slot.id for heat in floor_desk(day.state, "main").awaited] == ["w1-1"]
+
+
+def test_a_floor_that_is_out_holds_everybody_up_before_any_plan_is_mended() -> None:
+    day = begun_late(0)
+    day.ask(HEAD_JUDGE, ask.finish_heat("w1-1"))
+    loss = Loss(number=1, seq=1, at_ms=0, kind="floor", floor="main", ready_s=2400)
+    out = day_times(replace(day.state, losses={"1": loss}), 900)
+    assert out.heats["w1-2"].start_s == 2400
+    again = replace(loss, over=True)
+    assert day_times(replace(day.state, losses={"1": again}), 900).heats["w1-2"].late_s == 0

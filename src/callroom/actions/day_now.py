@@ -1,7 +1,8 @@
 """How the day stands, read from the State: what a repair and the live slack start from."""
 
-from callroom.model import Event, Heat, HeatRun, Refusal, State, milliseconds, parse_clock
+from callroom.model import Event, Refusal, State, milliseconds, parse_clock
 from callroom.model.clock import local_instant
+from callroom.model.course import left_floor_ms, walked_on_ms
 from callroom.planner.day_now import DayNow, LostLane
 
 
@@ -26,13 +27,15 @@ def day_now(state: State, now_ms: int) -> DayNow:
     present: dict[str, None] = {}
     for heat in state.plan.heats if state.plan is not None else ():
         run = state.heat_run(heat.id)
-        if run.started_ms is not None:
-            begun[heat.id] = _walked_on_s(event, heat, run.started_ms)
-        elif run.stage == "called":
-            called.append(heat.id)
+        workout = event.workout(heat.workout)
+        on_ms, off_ms = walked_on_ms(workout, run), left_floor_ms(workout, run)
+        if on_ms is not None:
+            begun[heat.id] = _offset_s(event, on_ms)
+        else:
             present |= dict.fromkeys(run.arrived)
         if run.started_ms is not None and run.stage in {"finished", "confirmed"}:
-            over[heat.id] = _cleared_s(event, heat, run, begun[heat.id])
+            planned_s = begun[heat.id] + heat.end_s - heat.start_s
+            over[heat.id] = planned_s if off_ms is None else _offset_s(event, off_ms)
     losses = [loss for loss in state.losses.values() if not loss.over]
     lost = [loss for loss in losses if loss.kind == "floor"]
     kit: dict[str, int] = {}
@@ -57,18 +60,6 @@ def day_now(state: State, now_ms: int) -> DayNow:
         kit_lanes=kit,
         judges_at_once=min(judges, default=None),
     )
-
-
-def _walked_on_s(event: Event, heat: Heat, started_ms: int) -> int:
-    workout = event.workout(heat.workout)
-    return _offset_s(event, started_ms) - workout.walk_on_s - workout.countdown_s
-
-
-def _cleared_s(event: Event, heat: Heat, run: HeatRun, begun_s: int) -> int:
-    workout = event.workout(heat.workout)
-    if run.finished_ms is None:
-        return begun_s + heat.end_s - heat.start_s
-    return _offset_s(event, run.finished_ms) + workout.sign_s + workout.strip_s
 
 
 def _offset_s(event: Event, at_ms: int) -> int:

@@ -4,7 +4,8 @@ from typing import Literal
 
 from callroom.model.lanes import lane_states
 from callroom.model.plan import Heat
-from callroom.model.state import State
+from callroom.model.state import HeatRun, State
+from callroom.model.workout import Workout
 
 HeatStep = Literal[
     "waiting", "called", "checked", "on_floor", "running", "finished", "scored", "confirmed"
@@ -52,6 +53,23 @@ def unchecked(state: State, heat: Heat) -> tuple[str, ...]:
 def competing(state: State, heat: Heat) -> tuple[str, ...]:
     """Return the teams of a heat that are still in the event, by lane."""
     return tuple(team for team in heat.teams if team not in state.team_status)
+
+
+def walked_on_ms(workout: Workout, run: HeatRun) -> int | None:
+    """Return when the teams of a heat walked on [ms, UTC]; None: they have not, or nobody said.
+
+    The clock is the surer witness: its zero comes a walk-on and a countdown later.
+    """
+    if run.started_ms is None:
+        return run.on_floor_ms
+    return run.started_ms - (workout.walk_on_s + workout.countdown_s) * 1000
+
+
+def left_floor_ms(workout: Workout, run: HeatRun) -> int | None:
+    """Return when a heat that has ended has signed its cards and cleared its kit [ms, UTC]."""
+    if run.finished_ms is None:
+        return None
+    return run.finished_ms + (workout.sign_s + workout.strip_s) * 1000
 
 
 def all_present(state: State, heat: Heat) -> bool:

@@ -31,6 +31,8 @@ class DaySoFar(msgspec.Struct, frozen=True, kw_only=True):
         Heats of whose teams every one is there.
     length_s
         How long heats are forecast to hold their floor; the others do as planned.
+    ready_s
+        When a floor that cannot be used can be used again.
     """
 
     now_s: int
@@ -39,6 +41,7 @@ class DaySoFar(msgspec.Struct, frozen=True, kw_only=True):
     over_s: Mapping[str, int] = {}
     present: frozenset[str] = frozenset()
     length_s: Mapping[str, int] = {}
+    ready_s: Mapping[str, int] = {}
 
     def touched(self, heat_id: str) -> bool:
         """Whether a heat has begun."""
@@ -100,7 +103,8 @@ def _begun(heat: Heat, day: DaySoFar) -> Expected:
 
 
 def _waiting(heat: Heat, day: DaySoFar, ready_s: int | None) -> Expected:
-    soonest = [ready_s] if ready_s is not None else []
+    known = (ready_s, day.ready_s.get(heat.floor))
+    soonest = [one for one in known if one is not None]
     if heat.floor in day.watched:
         soonest.append(day.now_s)
     start_s = max([heat.start_s, *soonest])

@@ -5,8 +5,8 @@ from types import MappingProxyType
 
 import msgspec
 
-from callroom.model import Event, Heat, HeatRun, Plan, State, Workout, milliseconds
-from callroom.model.course import all_present, competing
+from callroom.model import Event, Heat, Plan, State, milliseconds
+from callroom.model.course import all_present, competing, left_floor_ms, walked_on_ms
 from callroom.planner.expected import DaySoFar, Expected, expected_starts
 
 # Less than this is no news to anybody.
@@ -95,11 +95,12 @@ def day_so_far(
     over: dict[str, int] = {}
     for heat in plan.heats:
         run, workout = state.heat_run(heat.id), event.workout(heat.workout)
-        began_s = _began_s(event, workout, run)
-        if began_s is not None:
-            begun[heat.id] = began_s
+        on_ms, off_ms = walked_on_ms(workout, run), left_floor_ms(workout, run)
+        if on_ms is not None:
+            begun[heat.id] = _since_start_s(event, on_ms)
         if run.stage in {"finished", "confirmed"}:
-            over[heat.id] = _over_s(event, workout, run, heat)
+            # Confirmed from paper alone: nobody said when, so it was as published.
+            over[heat.id] = heat.end_s if off_ms is None else _since_start_s(event, off_ms)
     watched = {heat.floor for heat in plan.heats if state.heat_run(heat.id).stage != "waiting"}
     given_up = now_s > max((heat.end_s for heat in plan.heats), default=0) + _OVER_AFTER_S
     return DaySoFar(
@@ -109,24 +110,16 @@ def day_so_far(
         over_s=over,
         present=frozenset(heat.id for heat in plan.heats if all_present(state, heat)),
         length_s=_lengths_s(state, plan, lengths),
+        ready_s={
+            loss.floor: loss.ready_s
+            for loss in state.losses.values()
+            if loss.kind == "floor" and not loss.over and loss.ready_s is not None
+        },
     )
 
 
 def _since_start_s(event: Event, at_ms: int) -> int:
     return (at_ms - milliseconds(event.starts_at)) // 1000
-
-
-def _began_s(event: Event, workout: Workout, run: HeatRun) -> int | None:
-    if run.started_ms is not None:
-        return _since_start_s(event, run.started_ms) - workout.walk_on_s - workout.countdown_s
-    return None if run.on_floor_ms is None else _since_start_s(event, run.on_floor_ms)
-
-
-def _over_s(event: Event, workout: Workout, run: HeatRun, heat: Heat) -> int:
-    # Confirmed from paper alone: nobody said when, so it was as published.
-    if run.finished_ms is None:
-        return heat.end_s
-    return _since_start_s(event, run.finished_ms) + workout.sign_s + workout.strip_s
 
 
 def _lengths_s(state: State, plan: Plan, lengths: FloorLengths) -> dict[str, int]:

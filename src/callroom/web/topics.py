@@ -109,7 +109,7 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
 
 
 # The parts that tell when heats are to be expected, and how often the clock is looked at for it.
-_TIMED_BY = ("event", "teams", "team_status", "plan", "heats")
+_TIMED_BY = ("event", "teams", "team_status", "plan", "heats", "losses")
 _LOOK_MS = 10_000
 
 

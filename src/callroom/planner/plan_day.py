@@ -153,8 +153,8 @@ class _Sheet:
     def limits(self) -> Limits:
         """Return the limits of one day: an even share of what there is."""
         given = self._request.limits
-        wall_s = None if given.wall_s is None else max(1, given.wall_s // self._share)
-        return replace(given, work=max(1, given.work // self._share), wall_s=wall_s)
+        wall_s = None if given.wall_s is None else given.wall_s / self._share
+        return replace(given, work=given.work / self._share, wall_s=wall_s)
 
     def tell(self, met: Incumbent) -> None:
         """Tell of a timetable of the day that is being sought."""

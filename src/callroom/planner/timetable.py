@@ -22,8 +22,8 @@ class Limits(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
 
     seed: int = 1
     workers: int = 1
-    work: int = 30
-    wall_s: int | None = None
+    work: float = 30
+    wall_s: float | None = None
 
 
 class Placed(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

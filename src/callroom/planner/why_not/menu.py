@@ -30,6 +30,9 @@ MOST_PAIRS = 4
 """A menu of more than a few pairs is no help."""
 MOST_DOUBTS = 1
 """So often may the limit come first on the way to a line; the next level up is no easier."""
+PATIENCE, LEAST_SHARE = 0.5, 0.2
+"""Each doubt halves what the next tries may take, down to a share: a day that is hard to decide
+with one change is seldom easy with another, and whoever waits for the menu waits for all."""
 _HOURS = ("finish_later", "start_earlier")
 
 
@@ -128,6 +131,7 @@ class _Tries:
 
     def __init__(self, teams: tuple[Team, ...], decide: Decide, limits: Limits) -> None:
         self._teams, self._decide, self._limits = teams, decide, limits
+        self._share = 1.0
 
     def line(self, event: Event, knob: Knob) -> Line:
         """Return the line of one knob."""
@@ -169,11 +173,21 @@ class _Tries:
             problem = pose(changed, compose(changed, self._teams))
         except CallroomError:
             return _Tried(level, changed, "infeasible")
-        answer = self._decide(problem, self._limits)
+        answer = self._decide(problem, self._limits_now())
+        if answer.status == "undecided":
+            self._share = max(LEAST_SHARE, self._share * PATIENCE)
         if answer.status == "solved" and check_timetable(problem, answer):
             # The search and its judge disagree: nothing that is in doubt is offered.
             return _Tried(level, changed, "undecided")
         return _Tried(level, changed, answer.status, answer.finish_s)
+
+    def _limits_now(self) -> Limits:
+        given, wall_s = self._limits, self._limits.wall_s
+        return msgspec.structs.replace(
+            given,
+            work=given.work * self._share,
+            wall_s=None if wall_s is None else wall_s * self._share,
+        )
 
 
 def _line(tried: list[tuple[Knob, _Tried]], status: LineStatus, *, least: bool = False) -> Line:

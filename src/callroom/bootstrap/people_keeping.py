@@ -9,7 +9,8 @@ from callroom.journal import META, NOTES, PEOPLE, Erasure
 from callroom.journal.entries import bodies
 from callroom.model import Actor, State, from_milliseconds, wall_time
 from callroom.model.person import EVERYONE
-from callroom.views.held import erase_on, in_accounts
+from callroom.views.account_book import people_in
+from callroom.views.held import erase_on
 
 if TYPE_CHECKING:
     from callroom.bootstrap.open_book import OpenBook
@@ -73,7 +74,7 @@ class PeopleKeeping:
     def _carry_out(self, person: str) -> Erasure:
         store, seq = self._book.store, self._book.state.erased[person]
         if person == EVERYONE:
-            erased = store.erase_everyone(in_accounts(self._book.state))
+            erased = store.erase_everyone(people_in(self._book.state))
         else:
             erased = store.erase(person)
         if erased.complete:

@@ -7,8 +7,8 @@ from typing import Literal
 import msgspec
 
 from callroom.model import Event, State, wall_time
-from callroom.model.money import Booking, Counted, Received, Shifted, Spent
 from callroom.model.person import EVERYONE, Person
+from callroom.views.account_book import people_in
 
 Reason = Literal["athlete", "crew", "money", "other"]
 
@@ -56,13 +56,6 @@ def held(state: State, people: Mapping[str, Person]) -> tuple[Held, ...]:
     return tuple(sorted(found, key=lambda one: (one.name.casefold(), one.id)))
 
 
-def in_accounts(state: State) -> frozenset[str]:
-    """Return the ids of those the accounts speak of: givers, who is owed, who counted."""
-    booked = (id_ for one in state.bookings.values() for id_ in _in_money(one))
-    promised = (one.giver for one in state.promises.values())
-    return frozenset(id_ for id_ in (*booked, *promised) if id_)
-
-
 def erase_on(event: Event) -> date | None:
     """Return the day on which everything personal is erased; None: the director does it."""
     days = event.rules.keep_people_days
@@ -85,19 +78,5 @@ def _ties(state: State) -> Iterator[tuple[str, Tie]]:
             yield athlete.person, Tie(reason="athlete", team=team.id)
     for id_ in state.crew:
         yield id_, Tie(reason="crew")
-    for id_ in in_accounts(state):
+    for id_ in people_in(state):
         yield id_, Tie(reason="money")
-
-
-def _in_money(one: Booking) -> tuple[str, ...]:
-    match one.deed:
-        case Received(giver=giver):
-            return (giver,)
-        case Spent(paid_by=paid_by):
-            return (paid_by,)
-        case Shifted(person=person):
-            return (person,)
-        case Counted(counted_by=counted_by):
-            return counted_by
-        case _:
-            return ()

@@ -44,6 +44,7 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/announcer", None),
     ("/director/screen", "director"),
     ("/pad", "judge"),
+    ("/pad/w3-1/1", "judge"),
     ("/desk", "desk"),
     ("/desk/heat/w2-3", "desk"),
     ("/desk/teams", "head_judge"),

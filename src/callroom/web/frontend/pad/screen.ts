@@ -124,12 +124,11 @@ function countKey(
   const all = sight.part.total === null ? "" : ` / ${sight.part.total}`;
   return el(
     "button",
-    {
-      class: "pad-key pad-count",
-      press,
-      disabled,
-      label: words(byMarks ? "The next mark is passed" : "One more"),
-    },
+    { class: "pad-key pad-count", press, disabled },
+    el("span", {
+      class: "pad-heard",
+      text: words(byMarks ? "The next mark is passed" : "One more"),
+    }),
     el("span", { class: "pad-here", text: here }),
     el("span", { class: "pad-of", text: of }),
     el("span", {

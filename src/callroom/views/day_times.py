@@ -73,6 +73,8 @@ def day_times(state: State, now_s: int | None, lengths: FloorLengths = NO_LENGTH
 
 def _still_run(state: State, plan: Plan) -> Plan:
     """Return the plan without the teams that have left, and the heats that leaves empty."""
+    if not state.team_status:
+        return plan
     heats = (
         msgspec.structs.replace(
             heat, lanes=tuple(lane for lane in heat.lanes if lane.team not in state.team_status)

@@ -48,8 +48,11 @@ def test_results_calendars_and_the_book_come_as_one_file(book: OpenBook) -> None
     with client_of(book) as client:
         sign_in(client)
         names = names_in(client.get("/director/files/results.zip?share=yes"))
-    assert {"results.csv", "results.xlsx", "results.json", "event.toml", "book.json"} <= names
+        whole = names_in(client.get("/director/files/results.zip"))
+    assert {"results.csv", "results.xlsx", "results.json", "book.json"} <= names
     assert any(name.endswith(".ics") for name in names)
+    # The event's file tells of workouts that are not released.
+    assert whole - names == {"event.toml"}
 
 
 def test_a_sound_book_is_said_to_be_so_while_it_is_served(book: OpenBook) -> None:

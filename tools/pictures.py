@@ -68,7 +68,7 @@ def _start_ms(path: Path) -> int:
 
 def _play(book: OpenBook, url: str, until_ms: int) -> None:
     hands: dict[str, Hand] = {}
-    for number, cue in enumerate(script(book.state, SEED)):
+    for number, cue in enumerate(script(book.state, SEED, smooth=True)):
         if cue.at_ms > until_ms:
             break
         if cue.post not in hands:

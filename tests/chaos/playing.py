@@ -63,7 +63,7 @@ def scheduled(template: Path, seed: int) -> Iterator[tuple[str, Role, ScoreRepor
     """Give every score of a day's script, with the post that hands it in."""
     book = open_book(template, writing=False)
     try:
-        for cue in script(book.state, seed):
+        for cue in script(book.state, seed, smooth=True):
             for body in cue.request.proposals:
                 if isinstance(body, ScoreReport):
                     yield cue.post, cue.role, body

@@ -4,7 +4,8 @@ from collections.abc import Callable
 
 import msgspec
 
-from callroom.actions.rehearsal import Cue, script
+from callroom.actions.cue import Cue
+from callroom.actions.rehearsal import script
 from callroom.bootstrap.open_book import OpenBook
 from callroom.cli.rehearsal.hands import Hand, Refused
 from callroom.model import ScoreReport
@@ -41,7 +42,7 @@ def play(book: OpenBook, url: str, seed: int, tell: Tell) -> Played:
                 code = book.doors.make_code(cue.role, cue.post)
                 hands[cue.post] = Hand(url, code, cue.post)
             book.clock.wait_until(cue.at_ms)
-            refused += hands[cue.post].send(cue.request, f"cue-{seed}-{number}")
+            refused += hands[cue.post].send(cue.asked(book.state), f"cue-{seed}-{number}")
             tell(cue, number, len(cues))
     finally:
         for hand in hands.values():

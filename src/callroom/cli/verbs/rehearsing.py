@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from callroom.actions.rehearsal import Cue
+from callroom.actions.cue import Cue
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.rehearsals import clock_for, rehearsal_of
 from callroom.cli.rehearsal import Played, Stage, play

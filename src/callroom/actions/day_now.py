@@ -5,13 +5,20 @@ from callroom.model.clock import local_instant
 from callroom.model.course import left_floor_ms, walked_on_ms
 from callroom.planner.day_now import DayNow, LostLane
 
+NIGHT_BEFORE_S = 2 * 3600
+"""Until so long before the day's start everybody can still be told of an earlier start [s].
+
+Common practice, no source: teams set out about then.
+"""
+
 
 def day_now(state: State, now_ms: int) -> DayNow:
     """Return how the day stands at `now_ms` [ms, UTC].
 
     A heat's real start is when its teams walked on, and its real end when its kit was off the
-    floor: both are counted from its clock, with the times its workout plans around that. Of
-    several losses of one kind the worst counts.
+    floor: what nobody said is counted from its clock, with the times planned around that. Of
+    several losses of one kind the worst counts. The night before everybody can still be told,
+    so all count as present.
 
     Raises
     ------
@@ -33,6 +40,8 @@ def day_now(state: State, now_ms: int) -> DayNow:
             begun[heat.id] = _offset_s(event, on_ms)
         else:
             present |= dict.fromkeys(run.arrived)
+            if run.stage != "waiting":
+                called.append(heat.id)
         if run.started_ms is not None and run.stage in {"finished", "confirmed"}:
             planned_s = begun[heat.id] + heat.end_s - heat.start_s
             over[heat.id] = planned_s if off_ms is None else _offset_s(event, off_ms)
@@ -43,8 +52,11 @@ def day_now(state: State, now_ms: int) -> DayNow:
         if loss.kind == "kit" and loss.left is not None:
             kit[loss.workout] = min(loss.left, kit.get(loss.workout, loss.left))
     judges = [loss.left for loss in losses if loss.kind == "judges" and loss.left is not None]
+    now_s = _offset_s(event, now_ms)
+    if now_s < -NIGHT_BEFORE_S:
+        present = dict.fromkeys(state.teams)
     return DayNow(
-        now_s=_offset_s(event, now_ms),
+        now_s=now_s,
         begun_s=begun,
         over_s=over,
         called=tuple(called),

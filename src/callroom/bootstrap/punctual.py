@@ -7,6 +7,7 @@ import msgspec
 import numpy as np
 from msgspec.structs import replace
 
+from callroom.actions.day_now import day_now
 from callroom.bootstrap.forecasting import forecast_day
 from callroom.model import Event, Finding, Heat, Plan, Refusal, State, Team
 from callroom.model.forecast import Quantiles
@@ -21,6 +22,8 @@ from callroom.planner.punctuality import (
     promise_said,
     punctuality,
     simulate,
+    slack_left,
+    slack_said,
 )
 
 DAYS = 10_000
@@ -189,3 +192,19 @@ def _moved(plan: Plan, starts: dict[str, int]) -> Plan:
 
 def _at(heat: Heat, start_s: int) -> Heat:
     return replace(heat, start_s=start_s, end_s=start_s + heat.end_s - heat.start_s)
+
+
+def slack_now(state: State, now_ms: int) -> tuple[Finding, ...]:
+    """Return how late each floor is at `now_ms` [ms, UTC], and what it may still lose."""
+    if state.event is None or state.plan is None:
+        return ()
+    teams = tuple(team for team in state.teams.values() if team.id not in state.team_status)
+    now = day_now(state, now_ms)
+    left = slack_left(
+        course_of(state.event, teams, state.plan),
+        now_s=now.now_s,
+        begun_s=now.begun_s,
+        over_s=now.over_s,
+        deadline_s=awards_s(state.plan),
+    )
+    return tuple(slack_said(left))

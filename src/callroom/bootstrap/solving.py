@@ -11,8 +11,9 @@ from types import MappingProxyType
 
 import msgspec
 
-from callroom.model import CallroomError, Event, Finding, Team
+from callroom.model import CallroomError, Event, Finding, Plan, Team
 from callroom.planner import Limits, PlanRequest
+from callroom.planner.day_now import DayNow
 
 Tell = Callable[[str, msgspec.Struct], None]
 
@@ -111,6 +112,33 @@ def rota(data: bytes, tell: Tell) -> None:
     tell("rota", make_rota(msgspec.json.decode(data, type=RotaProblem), who_works))
 
 
+class RepairAsked(msgspec.Struct, frozen=True, kw_only=True):
+    """A running day, of which another order may cost clearly less."""
+
+    event: Event
+    teams: tuple[Team, ...]
+    plan: Plan
+    now: DayNow
+
+
+def reorder(data: bytes, tell: Tell) -> None:
+    """Tell a ``repaired`` day with some heats in other places, if that pays."""
+    from callroom.planner.repair import repair_reordered
+    from callroom.planner.solve import reorder as search_order
+
+    asked = msgspec.json.decode(data, type=RepairAsked)
+    found = repair_reordered(asked.event, asked.teams, asked.plan, asked.now, reorder=search_order)
+    if found is not None:
+        tell("repaired", found)
+
+
 HANDLERS: Mapping[str, Callable[[bytes, Tell], None]] = MappingProxyType(
-    {"plan": plan, "search": search, "prices": prices, "choices": choices, "rota": rota}
+    {
+        "plan": plan,
+        "search": search,
+        "prices": prices,
+        "choices": choices,
+        "rota": rota,
+        "reorder": reorder,
+    }
 )

@@ -2,6 +2,7 @@
 
 import msgspec
 
+from callroom.model.rota import Rota
 from callroom.model.wishes import Pause
 
 
@@ -89,10 +90,11 @@ class PlanTold(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=
 
 
 class PlanRepair(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A repair that was accepted: the revision it made, why, and the plan before it."""
+    """A repair that was accepted: the revision it made, why, and plan and rota before it."""
 
     revision: int
     seq: int
     at_ms: int
     why: str
     before: Plan
+    rota_before: Rota | None = None

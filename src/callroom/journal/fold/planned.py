@@ -19,6 +19,7 @@ def plan_repaired(build: Builder, entry: Entry, body: bodies.PlanRepaired) -> No
         at_ms=entry.at_ms,
         why=body.why,
         before=build.plan,
+        rota_before=build.rota,
     )
     build.repairs.put(str(body.revision), repair)
     plan_changed(build, entry, body)

@@ -31,6 +31,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "plan.gap_unknown": N_(
             "The day is over at {finish_at_s}. How much earlier it could be was not found out."
         ),
+        "repair.gone": N_(
+            "This proposal is not up to date any more: the day has gone on. Look at the new one."
+        ),
         "plan.nothing_to_take": N_("This change cannot be made any more. Look again."),
     }
 )

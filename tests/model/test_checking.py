@@ -275,6 +275,21 @@ EVENT_FAULTS: list[tuple[str, str, Event]] = [
         barring(variation_rules=(VariationRule(variation="sumo", allowed=True),)),
     ),
     (
+        "task.no_rep_long",
+        "workouts.w1.parts.a.blocks.sets.tasks.dead.tighten_no_rep",
+        with_task(tighten_no_rep="Nineteen characters"),
+    ),
+    (
+        "task.variation_twice",
+        "workouts.w1.parts.a.blocks.sets.tasks.dead.variation_rules",
+        with_task(
+            variation_rules=(
+                VariationRule(variation="sumo", allowed=True),
+                VariationRule(variation="sumo", allowed=False),
+            )
+        ),
+    ),
+    (
         "task.variation_division_unknown",
         "workouts.w1.parts.a.blocks.sets.tasks.dead.variation_rules",
         with_task(

@@ -8,6 +8,7 @@ from callroom.exchange.faults import nearest, shown
 from callroom.exchange.quantities import Unreadable, read_height, read_load
 from callroom.exchange.toml_section import Section
 from callroom.model import PublishedHeight, PublishedLoad, Switch, Task, VariationRule, Who
+from callroom.model.movement import LONGEST_LABEL
 from callroom.model.workout import Sharing, SwitchKind, Unit
 
 AMOUNT_KEYS: tuple[Unit, ...] = ("reps", "metres", "calories", "seconds")
@@ -21,8 +22,6 @@ AS_MUCH = "max"
 
 ALL = "all"
 MOST_TRIES = 100
-LONGEST_LABEL = 18
-"""Characters of a no-rep label: what a phone's button holds in one line."""
 _PLACE = re.compile(r"[A-Z]")
 _EVERY = re.compile(r"every\s+(\d{1,6})")
 

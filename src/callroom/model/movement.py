@@ -10,6 +10,9 @@ from typing import Literal
 
 import msgspec
 
+LONGEST_LABEL = 18
+"""Characters of a no-rep label: what a phone's button holds in one line."""
+
 Family = Literal[
     "barbell", "dumbbell", "kettlebell", "ball", "hanging", "floor", "jump", "object", "engine"
 ]

@@ -3,12 +3,9 @@
 import re
 from collections.abc import Mapping
 
-from callroom.model.movement import THROUGHOUT, Angle, Movement
+from callroom.model.movement import LONGEST_LABEL, THROUGHOUT, Angle, Movement
 from callroom.standards.pose import Pose
 from callroom.standards.reading import Place, nearest, shown
-
-LONGEST_LABEL = 18
-"""Characters of a no-rep label: what a phone's button holds in one line."""
 
 LONGEST_NAME = 40
 LONGEST_TEXT = 400

@@ -74,6 +74,8 @@ RULES = Catalogue(
     ("error", "task.switch_not_positive", "workout part task every"),
     ("error", "task.movement_barred", "workout part task division movement"),
     ("error", "task.variation_barred", "workout part task division variation"),
+    ("error", "task.no_rep_long", "workout part task given most"),
+    ("error", "task.variation_twice", "workout part task variation"),
     ("error", "task.variation_division_unknown", "workout part task division"),
     # Loads and heights as published.
     ("error", "published.empty", "workout part task field"),

@@ -8,6 +8,7 @@ from callroom.model.division import Division
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.mass import PublishedHeight, PublishedLoad
+from callroom.model.movement import LONGEST_LABEL
 from callroom.model.permitted import division_switches, task_switches
 from callroom.model.steps import doers, place_names
 from callroom.model.workout import Block, Part, Task
@@ -114,6 +115,17 @@ def _sharing(division: Division, task: Task, here: Spot) -> Iterator[Finding]:
 def _permitted(event: Event, task: Task, here: Spot) -> Iterator[Finding]:
     """Find what a division may not do: a movement, or a variation that the task asks for."""
     known = {division.id for division in event.divisions}
+    if len(task.tighten_no_rep) > LONGEST_LABEL:
+        yield here.found(
+            "task.no_rep_long",
+            "tighten_no_rep",
+            given=task.tighten_no_rep[:40],
+            most=LONGEST_LABEL,
+        )
+    said = Counter((rule.variation, rule.division) for rule in task.variation_rules)
+    for (variation, _), times in said.items():
+        if times > 1:
+            yield here.found("task.variation_twice", "variation_rules", variation=variation)
     for rule in task.variation_rules:
         if rule.division and rule.division not in known:
             yield here.found(

@@ -231,6 +231,14 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Workout {workout}, task {task}: {variation} is barred in division {division} for every"
             " workout. Leave it out there, or lift the bar on the movement's own page."
         ),
+        "task.no_rep_long": N_(
+            'Workout {workout}, task {task}: "{given}" does not fit on a button. Use at most {most}'
+            " characters."
+        ),
+        "task.variation_twice": N_(
+            "Workout {workout}, task {task}: {variation} is both allowed and barred, or said twice."
+            " Say it once for each division."
+        ),
         "task.variation_division_unknown": N_(
             "Workout {workout}, task {task}: a variation is set for division {division}, which the"
             " event does not have. Name one it has."

@@ -49,6 +49,19 @@ def test_a_start_lies_ahead_by_the_countdown_of_the_workout() -> None:
     assert book.state.heat_run(FIRST).started_ms == now_ms + countdown_s * 1000
 
 
+def test_pressing_start_twice_is_pressing_it_once() -> None:
+    book = example_book()
+    assert book.state.plan is not None
+    for team in book.state.plan.heat(FIRST).teams:
+        book.do(DIRECTOR, day.mark_arrived(FIRST, team))
+    statuses = []
+    for later_ms in (0, 300):
+        book.set_now(book.now_ms() + later_ms)
+        statuses.append(press(book, "crew", FIRST, "start", key="one page").status_code)
+    assert statuses == [303, 303]
+    assert book.state.heat_run(FIRST).started_ms == book.now_ms() - 300 + 10_000
+
+
 def test_the_halls_clock_has_the_whole_clock_in_it() -> None:
     book = started()
     text = page(book, None, "/clock/hall")

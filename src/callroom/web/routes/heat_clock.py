@@ -9,7 +9,7 @@ from litestar.response import Redirect
 
 from callroom.actions import day, day_clock
 from callroom.actions.request import Request
-from callroom.model import Heat, State
+from callroom.model import CallroomError, Heat, State
 from callroom.model.words import N_
 from callroom.views.heat_clock import HeatClockDesk, heat_clock_desk
 from callroom.web.errors import Unreadable
@@ -68,7 +68,12 @@ async def act_on_heat_clock(
     heat_clock_desk(house.state, heat_id)
     asked = _asked(house, heat_id, form)
     if visitor.actor is not None:
-        await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+        try:
+            await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+        except CallroomError as fault:
+            # The same button of the same page, pressed a moment before: its instant stands.
+            if fault.rule != "journal.key_conflict":
+                raise
     return Redirect(f"/heat/{quote(heat_id, safe='')}/clock", status_code=303)
 
 

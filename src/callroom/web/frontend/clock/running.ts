@@ -1,6 +1,7 @@
 // The clocks of a page, in step with the server: every [data-clock] shows the time since its
 // zero up to its cap, every [data-face] the whole clock of a heat with its signs.
 
+import { DOUBTFUL_MS } from "./doubt.ts";
 import { left, passed, show, untilTurn, type Face } from "./face.ts";
 import { keepInStep } from "./sampling.ts";
 import { signalBetween, type Sign } from "./signals.ts";
@@ -30,7 +31,8 @@ function faceOf(place: HTMLElement): Face {
 function drawSmall(place: HTMLElement, now: number): void {
   const ms = now - Number(place.dataset["clock"]);
   const capMs = Number(place.dataset["cap"]) * 1000;
-  place.textContent = ms < 0 ? `−${left(-ms)}` : passed(Math.min(ms, capMs));
+  const about = (clock.error ?? 0) > DOUBTFUL_MS ? "≈ " : "";
+  place.textContent = about + (ms < 0 ? `−${left(-ms)}` : passed(Math.min(ms, capMs)));
   place.classList.add("running");
 }
 

@@ -28,6 +28,8 @@ const LISTEN_DURING_MS = 5_000;
 const PATIENCE_MS = 6_000;
 const SILENT_MS = 20_000;
 const TICK_MS = 100;
+// A finish on the cap counts, and a thumb is slow: so long the key stays.
+const LATE_FINISH_MS = 3_000;
 const STALE_MS = 800;
 const SHAKES: Readonly<Record<string, number[]>> = {
   short: [60],
@@ -62,6 +64,7 @@ class Pad {
   private putOff = false;
   private leaving = false;
   private anew = false;
+  private ended = false;
   /** What the clock had jumped by when this heat's zero was told. */
   private jumpedBefore = 0;
 
@@ -264,9 +267,21 @@ class Pad {
     this.put(".pad-clock", digits);
     this.put(".pad-says", says);
     this.put(".pad-step", this.stepSays());
+    this.root.querySelector(".pad-step")?.classList.toggle("doubt", this.doubtful());
     const silent = this.root.querySelector<HTMLElement>(".pad-silent");
     if (silent !== null) silent.hidden = !this.silent();
     this.sign();
+    if (this.hasEnded() !== this.ended) {
+      this.ended = !this.ended;
+      this.drawQuietly();
+    }
+  }
+
+  private hasEnded(): boolean {
+    const nought = partZero(this.part, fold(this.part, this.marks()), this.now?.zero_ms ?? null);
+    if (nought === null) return false;
+    if (this.now?.held_ms != null) return true;
+    return this.time() > nought + this.part.cap_ms + LATE_FINISH_MS;
   }
 
   private put(selector: string, text: string): void {
@@ -340,6 +355,7 @@ class Pad {
         marks: this.marks(),
         zero: this.now?.zero_ms ?? null,
         doubtful: this.doubtful(),
+        ended: this.ended,
         looks: this.looks,
         words,
         hands: {

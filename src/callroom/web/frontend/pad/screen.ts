@@ -154,7 +154,7 @@ function lastRow(sight: Sight, tally: Tally): HTMLElement {
       button(words("Split"), tally.split === null ? "line" : "thin", () =>
         hands.mark({ does: "split", at: hands.now() }), over),
     button(words("More"), "thin", open("more")),
-    part.kind === "time" && !over
+    part.kind === "time" && !over && !sight.ended
       ? button(words("Finish"), "finish", () => hands.mark({ does: "finish", at: hands.now() }), unstarted)
       : button(words("Hand in"), "finish", open("sending")),
   );

@@ -34,6 +34,8 @@ export interface Sight {
   readonly zero: number | null;
   /** This phone does not know the time well enough to stamp a finish. */
   readonly doubtful: boolean;
+  /** The clock was stopped, or is past its end: nobody finishes any more. */
+  readonly ended: boolean;
   readonly looks: Looks;
   readonly hands: Hands;
   readonly words: Words;

@@ -5,9 +5,8 @@ from typing import get_args
 import pytest
 
 from callroom.model import NotFound
-from callroom.model.movement import Capacity, Cost, Family, Movement
+from callroom.model.movement import LONGEST_LABEL, Capacity, Cost, Family, Movement
 from callroom.standards import all_movements, built_in, movement
-from callroom.standards.checking import LONGEST_LABEL
 
 MOVEMENTS = all_movements()
 NO_SOURCE = "common practice, no source"

@@ -22,7 +22,6 @@ from callroom.model import (
     milliseconds,
     wall_time,
 )
-from callroom.model.movement import THROUGHOUT
 from callroom.model.words import N_
 from callroom.standards import library_with
 from callroom.views import (
@@ -47,7 +46,6 @@ from callroom.views.timetable import CREW, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
 from callroom.web.language import Language
 from callroom.web.money_voice import MoneyVoice
-from callroom.web.movements.form import MovementForm
 from callroom.web.outlook_voice import OutlookVoice
 from callroom.web.rota_voice import RotaVoice
 from callroom.web.safety_voice import SafetyVoice
@@ -281,12 +279,9 @@ class Voice:
         """Return the values to choose from, with their words."""
         return movement_words.choices(group, self._words)
 
-    def stages(self, form: MovementForm) -> tuple[tuple[str, str], ...]:
-        """Return the stages that a point can be at, with their names."""
-        drawn = (form.value(f"figures.{row}.stage") for row in range(form.rows["figures"]))
-        typed = (form.value(f"points.{row}.at") for row in range(form.rows["points"]))
-        known = dict.fromkeys(("start", "finish", THROUGHOUT, *drawn, *typed))
-        return tuple((one, guide_rules.stage(one, self._words)) for one in known if one)
+    def stages(self, known: Iterable[str]) -> tuple[tuple[str, str], ...]:
+        """Return stages that a point can be at, with their names."""
+        return tuple((one, guide_rules.stage(one, self._words)) for one in known)
 
     def beside(self, said: Said) -> str:
         """Return a sentence that stands beside the field it concerns."""

@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 
 from callroom.model import Finding
-from callroom.model.movement import Movement
+from callroom.model.movement import THROUGHOUT, Movement
 from callroom.web.movements.measures import write_measures
 
 MOST_ROWS = 40
@@ -56,6 +56,13 @@ class MovementForm(msgspec.Struct, frozen=True, kw_only=True):
     def value(self, name: str) -> str:
         """Return what stands in a field."""
         return self.values.get(name, "")
+
+    def stages(self) -> tuple[str, ...]:
+        """Return the stages that a point can be at."""
+        drawn = (self.value(f"figures.{row}.stage") for row in range(self.rows["figures"]))
+        typed = (self.value(f"points.{row}.at") for row in range(self.rows["points"]))
+        known = dict.fromkeys(("start", "finish", THROUGHOUT, *drawn, *typed))
+        return tuple(one for one in known if one)
 
     def variations(self) -> tuple[tuple[str, str], ...]:
         """Return the variations that can be named, as ids and names."""

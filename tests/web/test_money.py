@@ -261,6 +261,50 @@ def test_a_booking_is_taken_back_or_partly_refunded() -> None:
     assert "taken back" in page(book, "/director/money/account")
 
 
+@pytest.mark.parametrize(
+    ("form", "fields"),
+    [
+        (
+            "received",
+            {"line": "raffle", "place": "box", "amount": "80", "giver": "Bo", "may_name": "on"},
+        ),
+        ("received", {"line": "sponsors", "place": "box", "goods": "apples", "team": "T02"}),
+        ("spent", {"line": "hire", "place": "bank", "amount": "90", "what": "the van"}),
+        ("spent", {"line": "food", "paid_by": "Cleo Ng", "amount": "9.50"}),
+        ("moved", {"amount": "60", "from": "lent", "to": "place:till"}),
+        ("moved", {"amount": "100", "from": "place:card", "to": "place:bank", "fee": "1.50"}),
+        ("moved", {"amount": "5", "from": "place:bank", "to": "owed", "person": "Cleo Ng"}),
+    ],
+)
+def test_a_correction_is_shown_as_it_was_typed_and_replaces_it(
+    form: str, fields: dict[str, str]
+) -> None:
+    book = money_book()
+    path = f"/director/money/book/{form}"
+    extra = {"fee_line": "fees"} if form == "moved" else {}
+    assert posted(book, path, day="2026-11-14", **fields, **extra).status_code == 303
+    (seq,) = book.state.bookings
+    assert f"{path}?corrects={seq}" in page(book, f"/director/money/booking/{seq}")
+    shown = fields_of(page(book, f"{path}?corrects={seq}"))
+    assert posted(book, path, **shown).status_code == 422  # it needs a reason
+    assert posted(book, path, **(shown | {"reason": "typed twice"})).status_code == 303
+    before, after = book.state.bookings.values()
+    assert not before.stands
+    assert after.deed == before.deed
+
+
+def test_a_count_while_money_moved_is_looked_at_again() -> None:
+    book = money_book()
+    fields = fields_of(page(book, "/director/money/book/counted"))
+    fields |= {"counter_1": "Bo", "counter_2": "Cleo Ng", "line": "stalls", "pieces-2000": "5"}
+    posted(book, "/director/money/book/received", line="raffle", place="box", amount="20")
+    late = posted(book, "/director/money/book/counted", **fields)
+    assert late.status_code == 422
+    assert "Somebody changed this" in late.text
+    assert posted(book, "/director/money/book/counted", **fields_of(late.text)).status_code == 303
+    assert deeds(book)[-1].booked == 80_00
+
+
 def test_a_team_that_owes_its_entry_is_one_click_from_having_paid() -> None:
     book = money_book()
     text = page(book, "/director/money/entries")

@@ -12,9 +12,13 @@ def set_budget(budget: Budget) -> Request:
     return propose(bodies.BudgetSet(budget=budget))
 
 
-def book_money(deed: AnyDeed) -> Request:
-    """Book one deed."""
-    return propose(bodies.MoneyBooked(booked=deed))
+def book_money(deed: AnyDeed, *, seen: int | None = None) -> Request:
+    """Book one deed; with `seen`, only if no money was booked after that entry.
+
+    A count rests on what the book thought to be there when it was shown.
+    """
+    basis = {} if seen is None else {"money": seen}
+    return propose(bodies.MoneyBooked(booked=deed), basis=basis)
 
 
 def take_back(seq: int, day: date, reason: str) -> Request:

@@ -13,6 +13,7 @@ _INCOME: tuple[tuple[str, LineSort, str], ...] = (
     ("donations", "donations", N_("Donations")),
     ("stalls", "stalls", N_("Stalls")),
     ("raffle", "raffle", N_("Raffle")),
+    ("shirts_sold", "shirts", N_("Shirts sold")),
 )
 _COSTS: tuple[tuple[str, LineSort, str], ...] = (
     ("hire", "hire", N_("Hire of hall and kit")),

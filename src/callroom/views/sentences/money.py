@@ -48,6 +48,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "money.counted_by_two": N_("Cash is counted by two people. Say which two."),
         "money.no_cost": N_("Booking {booking} is no cost that stands, so it needs no receipt."),
+        "money.made_anew": N_("A count or a return is taken back and made anew."),
         "money.no_booking": N_("There is no booking {booking}. Reload the page."),
         "money.reversed_already": N_("Booking {booking} was taken back already. Reload the page."),
         "money.settled_since": N_(

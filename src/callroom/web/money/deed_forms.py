@@ -6,7 +6,7 @@ from typing import Any, Literal, get_args
 
 import msgspec
 
-from callroom.model import CallroomError, Event, Finding
+from callroom.model import CallroomError, Event, Finding, Refusal
 from callroom.model.currency import read_amount
 from callroom.model.money import (
     AnyDeed,
@@ -19,6 +19,7 @@ from callroom.model.money import (
     ShiftEnd,
     Spent,
 )
+from callroom.views.money_wording import typed
 from callroom.web.forms.posted import Posted
 
 Form = Literal["received", "spent", "moved", "promised", "counted"]
@@ -127,7 +128,7 @@ class DeedReader:
         return lines[line_id].benefit if line_id in lines else 0
 
     def spent(self, receipt: str) -> AnyDeed | None:
-        """A cost that was paid."""
+        """A cost that was paid; `receipt` is the id of its picture, empty without one."""
         form = self._form
         paid_by = self.person("paid_by")
         return self._made(
@@ -196,3 +197,53 @@ def _end(text: str) -> tuple[ShiftEnd, str]:
     sort, _, place = text.partition(":")
     ends: tuple[ShiftEnd, ...] = get_args(ShiftEnd)
     return next((one for one in ends if one == sort), "place"), place
+
+
+def filled(deed: AnyDeed, people: Mapping[str, str], currency: str) -> tuple[Form, dict[str, str]]:
+    """Return the form in which a deed was typed, and its fields as they were.
+
+    Raises
+    ------
+    Refusal
+        For a count or a return: it is taken back and made anew.
+    """
+    common = {"day": deed.day.isoformat(), "what": deed.what}
+    match deed:
+        case Received():
+            given = {
+                "amount": typed(deed.amount, currency),
+                "line": deed.line,
+                "place": deed.place,
+                "goods": deed.goods,
+                "giver": people.get(deed.giver, ""),
+                "team": deed.team,
+                "benefit": typed(deed.benefit, currency) or "0",
+                "benefit_what": deed.benefit_what,
+                "promise": str(deed.promise or ""),
+                **({"may_name": "on"} if deed.may_name else {}),
+            }
+            return "received", common | given
+        case Spent():
+            given = {
+                "amount": typed(deed.amount, currency),
+                "line": deed.line,
+                "place": deed.place,
+                "paid_by": people.get(deed.paid_by, ""),
+            }
+            return "spent", common | given
+        case Shifted():
+            given = {
+                "amount": typed(deed.amount, currency),
+                "from": _end_said(deed.source, deed.source_place),
+                "to": _end_said(deed.target, deed.target_place),
+                "person": people.get(deed.person, ""),
+                "fee": typed(deed.fee, currency),
+                "fee_line": deed.fee_line,
+            }
+            return "moved", common | given
+        case _:
+            raise Refusal("money.made_anew")
+
+
+def _end_said(sort: ShiftEnd, place: str) -> str:
+    return f"{sort}:{place}" if sort == "place" else sort

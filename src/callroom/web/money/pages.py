@@ -69,7 +69,7 @@ class DeedPage(Page, frozen=True, kw_only=True):
 
     `given` is what was typed before, by field; `teams`, `names` (of people) are to choose from;
     `values` are the pieces cash comes in [minor units], for a count; `known` is what the book
-    thinks is in each place.
+    thinks is in each place after the entry `seen`.
     """
 
     template: ClassVar[str] = "money_deed.html"
@@ -82,6 +82,7 @@ class DeedPage(Page, frozen=True, kw_only=True):
     people: Mapping[str, str]
     values: tuple[int, ...]
     known: Mapping[str, int]
+    seen: int
     faults: tuple[Finding, ...]
     told: Told | None
     key: str

@@ -11,13 +11,14 @@ from callroom.actions import money as ask_money
 from callroom.actions.request import Request
 from callroom.bootstrap.money_keeping import beside_person, named_by
 from callroom.model import BadInput, Finding, NotFound, Refusal
+from callroom.model.money import AnyDeed, Booking, Spent
 from callroom.views.account_book import open_promises
 from callroom.views.count_sheet import pieces
 from callroom.web.errors import findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
-from callroom.web.money.deed_forms import FORMS, DeedReader
+from callroom.web.money.deed_forms import FORMS, DeedReader, filled
 from callroom.web.money.desk import (
     MOST_RECEIPT_BODY,
     as_known,
@@ -40,6 +41,14 @@ async def show_deed(
     """The form for one kind of deed; what stands in the address is filled in."""
     need_director(visitor)
     given = {name: value for name, value in request.query_params.items() if len(value) < 200}
+    if "corrects" in given:
+        event, _ = event_and_budget(house)
+        form, before = filled(
+            _corrected(house, given["corrects"]).deed, await people_named(house), event.currency
+        )
+        if form != deed:
+            raise NotFound("web.no_page")
+        given |= before
     return await _deed_page(request, house, visitor, deed, given)
 
 
@@ -77,7 +86,7 @@ async def _asked(
         made = reader.received()
     elif deed == "spent":
         receipt, beside = await sent_receipt(request, key)
-        made = reader.spent(receipt)
+        made = reader.spent(receipt or _receipt_before(house, form))
     elif deed == "moved":
         made = reader.moved()
     elif deed == "counted":
@@ -88,7 +97,29 @@ async def _asked(
         raise NotFound("web.no_page")
     if made is None:
         raise BadInput(tuple(reader.faults))
-    return ask_money.book_money(made), (*_people_beside(reader, form), *beside)
+    return _booked(made, reader, form), (*_people_beside(reader, form), *beside)
+
+
+def _booked(made: AnyDeed, reader: DeedReader, form: Posted) -> Request:
+    """Book a deed, in place of another if the form says so."""
+    corrects = form.whole("corrects")
+    if corrects is not None:
+        return ask_money.correct(corrects, reader.day(), form.text("reason"), made)
+    return ask_money.book_money(made, seen=form.whole("seen"))
+
+
+def _corrected(house: House, seq: str) -> Booking:
+    booking = house.state.bookings.get(seq)
+    if booking is None:
+        raise NotFound("money.no_booking", booking=seq[:20])
+    return booking
+
+
+def _receipt_before(house: House, form: Posted) -> str:
+    """Return the receipt of the cost that is being corrected; empty: none, or no correction."""
+    booking = house.state.bookings.get(form.text("corrects"))
+    deed = booking.deed if booking is not None else None
+    return deed.receipt if isinstance(deed, Spent) else ""
 
 
 def _promise(reader: DeedReader, form: Posted) -> Request:
@@ -132,6 +163,7 @@ async def _deed_page(
         people=await people_named(house),
         values=pieces(event.currency) if deed == "counted" else (),
         known=known_in(house, budget),
+        seen=house.state.subjects.get("money", 0),
         faults=faults,
         told=None,
         key=new_key(),

@@ -84,6 +84,7 @@ def main() -> None:
     do(ask_safety.note_incident(START_MS, "near_miss", "lane 2"))
     do(ask_safety.follow_incident(1, closes=True))
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
+    do(ask.set_desk(double_entry=True))
     do(ask.carry_book_on(2, book.state.seq))
     keep_the_money(do)
     seed_anew(do, lambda: book.state)

@@ -239,6 +239,11 @@ def carry_book_on(generation: int, after_seq: int) -> Request:
     return propose(bodies.BookCarried(generation=generation, after_seq=after_seq))
 
 
+def set_desk(*, double_entry: bool) -> Request:
+    """Say whether two people type each card."""
+    return propose(bodies.DeskSet(double_entry=double_entry))
+
+
 def set_screen(screen: Screen) -> Request:
     """Say what the screen in the hall shows."""
     return propose(bodies.ScreenSet(screen=screen))

@@ -104,6 +104,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "device.revoked": Permit(_DIRECTOR, running_rules.device_revoked),
         "training.taken": Permit(_ANYONE_IN),
         "book.carried": Permit(_DIRECTOR, setup_rules.book_carried),
+        "desk.set": Permit(_JUDGING),
         "screen.set": Permit(_DIRECTOR, setup_rules.screen_set),
         "budget.set": Permit(_DIRECTOR, money_rules.budget_set),
         "money.booked": Permit(_DIRECTOR, money_rules.money_booked),

@@ -128,6 +128,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     rehearsal: bool = False
     screen: Screen = Screen()
     generation: int = 1
+    double_entry: bool = False
     budget: Budget | None = None
     bookings: Mapping[str, Booking] = {}
     promises: Mapping[str, Promise] = {}

@@ -14,6 +14,7 @@ from callroom.views.score_list import ScoreList
 from callroom.web.errors import Problem
 from callroom.web.forms.entry import EntryForm
 from callroom.web.forms.questions import Questions
+from callroom.web.forms.typings import Typing
 from callroom.web.live_text import LiveText
 from callroom.web.pages import Page
 from callroom.web.voice import Told
@@ -65,11 +66,20 @@ class BoardPage(Page, frozen=True, kw_only=True):
 
 
 class DeskPage(Page, frozen=True, kw_only=True):
-    """``/desk``: a code to type, and the heats by what they still need."""
+    """``/desk``: a code to type, and the heats by what they still need.
+
+    `once` are the cards that one person has typed while two have to (`double_entry`), `mine`
+    the device that asks; `sets`: this visitor may change that.
+    """
 
     template: ClassVar[str] = "desk.html"
     scores: ScoreList
     code: str
+    once: tuple[Typing, ...]
+    mine: str
+    double_entry: bool
+    sets: bool
+    key: str
     told: Told | None
 
 

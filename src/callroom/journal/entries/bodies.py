@@ -369,6 +369,12 @@ class BookCarried(Body, frozen=True):
     after_seq: int
 
 
+class DeskSet(Body, frozen=True):
+    """How cards are typed from now on; `double_entry`: two people type each."""
+
+    double_entry: bool
+
+
 class ScreenSet(Body, frozen=True):
     """What the screen in the hall shows from now on, whole."""
 

@@ -78,6 +78,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "device.revoked": Kind(1, bodies.DeviceRevoked),
         "training.taken": Kind(1, bodies.TrainingTaken, is_report=True),
         "book.carried": Kind(1, bodies.BookCarried),
+        "desk.set": Kind(1, bodies.DeskSet),
         "screen.set": Kind(1, bodies.ScreenSet),
         "budget.set": Kind(1, money_bodies.BudgetSet),
         "money.booked": Kind(1, money_bodies.MoneyBooked),

@@ -93,6 +93,7 @@ class Builder:
         self.rehearsal: bool = state.rehearsal
         self.screen: Screen = state.screen
         self.generation: int = state.generation
+        self.double_entry: bool = state.double_entry
         self.budget: Budget | None = state.budget
         self.bookings: Shelf[Booking] = Shelf(state.bookings)
         self.promises: Shelf[Promise] = Shelf(state.promises)
@@ -183,6 +184,7 @@ class Builder:
             rehearsal=self.rehearsal,
             screen=self.screen,
             generation=self.generation,
+            double_entry=self.double_entry,
             budget=self.budget,
             bookings=self.bookings.view,
             promises=self.promises.view,

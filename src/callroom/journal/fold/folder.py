@@ -89,6 +89,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "device.revoked": running.device_revoked,
         "training.taken": training.training_taken,
         "book.carried": running.book_carried,
+        "desk.set": running.desk_set,
         "screen.set": running.screen_set,
         "budget.set": money.budget_set,
         "money.booked": money.money_booked,

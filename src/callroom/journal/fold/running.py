@@ -162,6 +162,12 @@ def book_carried(build: Builder, _entry: Entry, body: bodies.BookCarried) -> Non
     build.touch("book")
 
 
+def desk_set(build: Builder, _entry: Entry, body: bodies.DeskSet) -> None:
+    """Change how cards are typed."""
+    build.double_entry = body.double_entry
+    build.touch("desk")
+
+
 def screen_set(build: Builder, _entry: Entry, body: bodies.ScreenSet) -> None:
     """Change what the hall screen shows."""
     build.screen = body.screen

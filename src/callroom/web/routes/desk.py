@@ -1,5 +1,7 @@
 """The desk: from a card's code or a lane to a form, from a form to a report."""
 
+import asyncio
+from collections.abc import Collection
 from typing import Any
 from urllib.parse import quote, urlencode
 
@@ -8,6 +10,7 @@ from litestar import Response, get, post
 from litestar.params import FromPath, FromQuery
 from litestar.response import Redirect
 
+from callroom.actions import day
 from callroom.actions.request import propose
 from callroom.model import BadInput, CallroomError, Heat, NotAllowed, Refusal, ScoreReport, State
 from callroom.model.lanes import attempts, lane_states
@@ -22,6 +25,14 @@ from callroom.web.errors import NotSignedIn
 from callroom.web.forms.entry import EntryForm, entry_form
 from callroom.web.forms.questions import Questions, asked_mark, questions
 from callroom.web.forms.read_entry import PartResult, read_entry
+from callroom.web.forms.typings import (
+    Typing,
+    differences,
+    drop_typing,
+    keep_typing,
+    typing_of,
+    typings,
+)
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_role, new_key
 from callroom.web.visitor import Visitor
@@ -56,7 +67,17 @@ async def show_desk(
             told = Told(text=voice.sentence(fault.finding()), good=False)
         else:
             return Redirect(_opened(house.state, ref), status_code=303)
-    page = DeskPage(scores=score_list(house.state), code=code.strip()[:40], told=told)
+    once = await asyncio.to_thread(typings, house.book)
+    page = DeskPage(
+        scores=score_list(house.state),
+        code=code.strip()[:40],
+        once=once,
+        mine=_device(visitor),
+        double_entry=house.state.double_entry,
+        sets=visitor.may("desk.set"),
+        told=told,
+        key=new_key(),
+    )
     return house.show(request, visitor, page)
 
 
@@ -141,18 +162,60 @@ async def post_entry(
         voice = house.voice(state)
         told = Told(text=voice.sentence(fault.findings[0]), good=False)
         return _entry(request, house, visitor, again, told, key=form.text("key"), status=422)
+    first = await asyncio.to_thread(_typed_by_another, house, visitor, ref)
     found = questions(state, ref, results, house.expected())
+    found += differences(first, results) if first is not None else ()
     mark = asked_mark(results, found)
     if found and form.text("asked") != mark:
         again = entry_form(state, ref, typed=form.texts)
         asked_about = Questions(found=found, mark=mark)
         return _entry(request, house, visitor, again, None, key=form.text("key"), asked=asked_about)
     reports = [_report(ref, heat, one, signed=form.ticked("signed")) for one in results]
-    if visitor.actor is not None:
+    if visitor.actor is None:
+        raise NotSignedIn("web.not_signed_in")
+    if state.double_entry and first is None:
+        typing = Typing(
+            ref=ref, device=visitor.actor.device, at_ms=house.book.now_ms(), results=results
+        )
+        await asyncio.to_thread(keep_typing, house.book, typing)
+        said = f"once-{team_id}"
+    else:
         asked = propose(*reports)
         outcome = await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
-        return Redirect(_next_path(house.state, heat, ref, outcome.seqs[0]), status_code=303)
-    raise NotSignedIn("web.not_signed_in")
+        await asyncio.to_thread(drop_typing, house.book, ref)
+        said = str(outcome.seqs[0])
+    skip = await asyncio.to_thread(_typed_here, house, visitor)
+    return Redirect(_next_path(house.state, heat, ref, said, skip), status_code=303)
+
+
+@post("/desk", status_code=200)
+async def set_desk(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
+    """Say whether two people type each card."""
+    need_role(visitor, "desk.set")
+    if visitor.actor is not None:
+        asked = day.set_desk(double_entry=form.text("double_entry") == "yes")
+        await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+    return Redirect("/desk", status_code=303)
+
+
+def _typed_by_another(house: House, visitor: Visitor, ref: CardRef) -> Typing | None:
+    """Return what somebody at another device typed of a card before."""
+    typing = typing_of(house.book, ref)
+    mine = visitor.actor is not None and typing is not None
+    return None if mine and typing and typing.device == _device(visitor) else typing
+
+
+def _typed_here(house: House, visitor: Visitor) -> frozenset[tuple[str, str, int]]:
+    """Return the cards that this device has typed and somebody else has not yet."""
+    return frozenset(
+        (typing.ref.workout, typing.ref.team, typing.ref.attempt)
+        for typing in typings(house.book)
+        if typing.device == _device(visitor)
+    )
+
+
+def _device(visitor: Visitor) -> str:
+    return visitor.actor.device if visitor.actor is not None else ""
 
 
 def entry_path(ref: CardRef, *, old: bool = False) -> str:
@@ -237,21 +300,24 @@ def _report(ref: CardRef, heat: Heat, typed: PartResult, *, signed: bool) -> Sco
     )
 
 
-def _next_path(state: State, heat: Heat, ref: CardRef, seq: int) -> str:
+def _next_path(
+    state: State, heat: Heat, ref: CardRef, saved: str, skip: Collection[tuple[str, str, int]]
+) -> str:
     """Return where the desk goes on: the next lane without a score, else the next such heat.
 
     Only heats whose cards can be at the desk: those that began. When none is left, the heat.
+    What this device has typed and waits for a second person (`skip`) is passed over.
     """
-    said = urlencode({"saved": str(seq)})
+    said = urlencode({"saved": saved})
     lanes = heat_scores(state, planned_heat(state, heat.id).id).lanes
     here = next((index for index, lane in enumerate(lanes) if lane.team == ref.team), 0)
     for lane in (*lanes[here + 1 :], *lanes[:here]):
-        if lane.open:
+        if lane.open and (ref.workout, lane.team, lane.attempt) not in skip:
             return f"{_lane_path(ref.workout, lane)}?{said}"
     for line in score_list(state).to_enter:
         further = heat_scores(state, line.slot.id).lanes if line.slot.id != heat.id else ()
         for lane in further:
-            if lane.open:
+            if lane.open and (line.slot.workout.id, lane.team, lane.attempt) not in skip:
                 return f"{_lane_path(line.slot.workout.id, lane)}?{said}"
     return f"/desk/heat/{quote(heat.id, safe='')}?{said}"
 
@@ -262,6 +328,10 @@ def _lane_path(workout: str, lane: LaneScores) -> str:
 
 def _saved(house: House, saved: str) -> Told | None:
     """Return what was stored as entry `saved`, in words, so that a slip is seen at once."""
+    if saved.startswith("once-"):
+        team = house.state.teams.get(saved.removeprefix("once-"))
+        said = house.words.gettext("Typed once: {team}. It counts when a second person types it too.")
+        return Told(text=said.format(team=team.name)) if team is not None else None
     if not (saved.isascii() and saved.isdigit()):
         return None
     voice, words, state = house.voice(house.state), house.words, house.state
@@ -288,4 +358,4 @@ def _saved(house: House, saved: str) -> Told | None:
     return Told(text=text)
 
 
-HANDLERS = (show_desk, open_card, show_desk_heat, show_entry, post_entry)
+HANDLERS = (show_desk, set_desk, open_card, show_desk_heat, show_entry, post_entry)

@@ -46,9 +46,39 @@ def calibration_of(state: State, *, teams: int = TEAMS) -> Calibration:
     return calibration(state, event, told)
 
 
+def carried_from(finished: State, state: State, *, teams: int = TEAMS) -> tuple[Pace, ...]:
+    """Return what the results of one book suggest for another: next year's, of the same gym.
+
+    Divisions are the same if their ids are. Workouts need not be: as for a part that nobody
+    has done yet, the division's measured paces are carried over.
+
+    Raises
+    ------
+    Refusal
+        If either book has no event.
+    """
+    event = state.event
+    if event is None:
+        raise Refusal("book.no_event")
+    measured = [one.pace for one in calibration_of(finished, teams=teams).measured]
+    found = (
+        carry_over_to(one, [pace for pace in measured if pace is not None])
+        for one in nothing_recorded(event, ())
+    )
+    return tuple(pace for pace in found if pace is not None)
+
+
+def carry_over_to(one: Recorded, measured: list[Pace]) -> Pace | None:
+    """Return what the paces measured of a division suggest for a part; None without any."""
+    from callroom.forecast import carry_over  # noqa: PLC0415 - as in `_forecast`
+
+    known = [pace for pace in measured if pace.division == one.division]
+    return carry_over(known, workout=one.workout, part=one.part)
+
+
 def _paces(event: Event, done: tuple[Recorded, ...], before: Forecast) -> dict[str, Pace]:
     """Return the pace of every part that results tell, or let guess, by its key."""
-    from callroom.forecast import calibrate, carry_over  # noqa: PLC0415 - as in `_forecast`
+    from callroom.forecast import calibrate  # noqa: PLC0415 - as in `_forecast`
 
     measured: dict[str, Pace] = {}
     for one in done:
@@ -60,8 +90,7 @@ def _paces(event: Event, done: tuple[Recorded, ...], before: Forecast) -> dict[s
         measured[pace_key(one.workout, one.part, one.division)] = pace
     found = dict(measured)
     for one in nothing_recorded(event, done):
-        known = [pace for pace in measured.values() if pace.division == one.division]
-        carried = carry_over(known, workout=one.workout, part=one.part)
+        carried = carry_over_to(one, list(measured.values()))
         if carried is not None:
             found[pace_key(one.workout, one.part, one.division)] = carried
     return found

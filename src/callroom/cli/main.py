@@ -17,6 +17,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "load": ("setting_up", "load"),
         "check": ("setting_up", "check"),
         "forecast": ("forecasting", "forecast"),
+        "pace": ("pacing", "pace"),
         "plan": ("planning", "plan"),
         "prices": ("planning", "prices"),
         "choices": ("planning", "choices"),

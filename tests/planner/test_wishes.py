@@ -24,7 +24,8 @@ from callroom.model import (
 )
 from callroom.planner import Limits, PlanReply, PlanRequest, check_plan, plan_day
 from callroom.planner.event_days import days_of
-from callroom.planner.solve import solve
+from callroom.planner.solve import decide, solve
+from callroom.planner.why_not import menu, plain_reasons
 from tests.planner import days
 
 MINUTE = 60
@@ -267,3 +268,41 @@ def test_the_events_of_the_days_have_only_their_own_wishes() -> None:
     assert (first.wishes.rests, second.wishes.rests) == ((), rests[1:])
     assert (first.wishes.finals_last, second.wishes.finals_last) == (False, True)
     assert second.wishes.pauses == ()
+
+
+def helps(day: Event) -> dict[tuple[str, ...], int]:
+    """Return the levels of the lines of the menu that do, by kind and subject."""
+    assert asked(day).plan is None
+    lines = menu(day, TEAMS, decide, limits=Limits(work=1))
+    return {line.kinds + line.subjects: line.levels[0] for line in lines if line.status == "does"}
+
+
+def test_a_longer_day_is_offered_where_there_are_several() -> None:
+    saturday = replace(SATURDAY, closes_s=68 * MINUTE, workouts=("w1",))
+    named = (saturday, replace(SUNDAY, workouts=("w2", "w3")))
+    # Five heats of 12 minutes with three changeovers of two and one of four: two minutes over.
+    found = helps(event(days=named, rest_s=0))
+    assert found["day_longer", "sat"] == 5 * MINUTE
+    assert ("day_longer", "sun") not in found
+    assert not {kind for kind, _ in found} & {"finish_later", "start_earlier"}
+
+
+def test_what_is_in_the_way_alone_is_offered_to_be_lifted() -> None:
+    kit = SharedKit(id="bikes", name="Bikes", count=2, shares=(KitShare(workout="w1", per_lane=1),))
+    assert helps(event(shared_kit=(kit,)))["kit_more", "bikes"] == 2
+    late = Lock(workout="w1", division="a", heat=1, at_s=LUNCH.start_s)
+    assert ("lock_lifted", "1") in helps(event(locks=(late,)))
+    gone = TeamHours(team="a01", until_s=10 * MINUTE)
+    assert ("hours_lifted", "1") in helps(event(team_hours=(gone,)))
+    tight = {"finish_by_s": 132 * MINUTE, "waves": (("b",), ("a",))}
+    assert ("waves", "") in helps(event(**tight))
+
+
+def test_plain_reasons_are_looked_for_on_every_day() -> None:
+    named = (
+        replace(SATURDAY, workouts=("w1",)),
+        replace(SUNDAY, closes_s=SUNDAY.opens_s + 20 * MINUTE, workouts=("w2", "w3")),
+    )
+    rules = {finding.rule for finding in plain_reasons(event(days=named), TEAMS)}
+    assert "planner.floor_overloaded" in rules
+    assert plain_reasons(event(days=(SATURDAY, SUNDAY)), TEAMS) == ()

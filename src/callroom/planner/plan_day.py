@@ -15,12 +15,10 @@ from callroom.model.finding import Finding
 from callroom.model.plan import Plan
 from callroom.model.team import Team
 from callroom.planner.check import check_plan
-from callroom.planner.compose import compose
-from callroom.planner.event_days import days_of
 from callroom.planner.heat_teams import HeatTeams
 from callroom.planner.plan import plan_of
-from callroom.planner.pose import pose
 from callroom.planner.problem import Problem
+from callroom.planner.questions import questions
 from callroom.planner.timetable import (
     Aim,
     AimName,
@@ -104,11 +102,7 @@ def plan_day(
     """
     event, teams = request.event, request.teams
     try:
-        heats = compose(event, teams)
-        problems = [
-            pose(day, [heat for heat in heats if heat.workout in {w.id for w in day.workouts}])
-            for day in days_of(event)
-        ]
+        heats, problems = questions(event, teams)
     except CallroomError as refused:
         return PlanReply(status="infeasible", findings=(refused.finding(),))
     sheet = _Sheet(request, heats, len(problems), on_progress)

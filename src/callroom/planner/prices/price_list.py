@@ -9,10 +9,9 @@ from callroom.model.errors import CallroomError
 from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.team import Team
-from callroom.planner.compose import compose
-from callroom.planner.pose import pose
 from callroom.planner.prices.rules import RULES
 from callroom.planner.problem import Problem
+from callroom.planner.questions import questions, worst
 from callroom.planner.timetable import Limits, Timetable
 from callroom.planner.what_if import Knob, knobs, more_judges, said
 from callroom.planner.what_if.knobs import MINUTE, hold, wish
@@ -46,7 +45,10 @@ class Price(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
 
 
 class PriceList(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """The prices of a day whose earliest finish is `finish_s` [s from the day's start]."""
+    """The prices of a day whose earliest finish is `finish_s` [s from the day's start].
+
+    Of an event of several days, the finish is that of the last.
+    """
 
     finish_s: int | None
     proven: bool
@@ -130,10 +132,12 @@ def _solve(
     event: Event, teams: tuple[Team, ...], least_finish: LeastFinish, limits: Limits
 ) -> Timetable:
     try:
-        problem = pose(event, compose(event, teams))
+        problems = questions(event, teams).problems
     except CallroomError:
         return Timetable(status="infeasible")
-    return least_finish(problem, limits)
+    answers = [least_finish(problem, limits) for problem in problems]
+    status = worst(answers)
+    return answers[-1] if status == "solved" else Timetable(status=status)
 
 
 def _price(knob: Knob, level: int, changed: Event, base: Timetable, answer: Timetable) -> Price:

@@ -6,6 +6,7 @@ makes a day possible, ``prices`` for what a level is worth.
 """
 
 from collections.abc import Callable, Iterator
+from itertools import zip_longest
 from typing import NamedTuple
 
 from msgspec.structs import replace
@@ -21,6 +22,7 @@ SHORTEST_PAUSE_S = 20 * MINUTE
 """No pause is offered shorter than this: crew and athletes have to eat (common practice)."""
 SHORTEST_CHANGEOVER_S = 60
 MOST_LANES = 3
+MOST_KIT = 12
 STARTS_S = (300, 60, 30, 15)
 
 Apply = Callable[[Event, int], Event]
@@ -57,9 +59,11 @@ def knobs(event: Event) -> tuple[Knob, ...]:
 
 def _all(event: Event) -> Iterator[Knob]:
     wishes = event.wishes
-    if wishes.finish_by_s is not None:
+    if wishes.finish_by_s is not None and not wishes.days:
         yield Knob("finish_later", _steps(LATER_S), _finish_later)
-    yield Knob("start_earlier", _steps(wishes.first_heat_s), _start_earlier)
+    if not wishes.days:
+        yield Knob("start_earlier", _steps(wishes.first_heat_s), _start_earlier)
+    yield from _days(wishes)
     yield Knob("rest_less", _steps(wishes.rest_s), wish(rest_less))
     for pause in wishes.pauses:
         spare_s = pause.length_s - SHORTEST_PAUSE_S
@@ -71,6 +75,28 @@ def _all(event: Event) -> Iterator[Knob]:
     finer = tuple(slot_s for slot_s in STARTS_S if slot_s < wishes.slot_s)
     yield Knob("starts", finer, wish(starts_every))
     yield from _lanes(event)
+    yield from _particular(wishes)
+
+
+def _days(wishes: Wishes) -> Iterator[Knob]:
+    """Yield longer days, none of them into the next."""
+    opens_s = [day.opens_s for day in wishes.days[1:]]
+    for day, next_s in zip_longest(wishes.days, opens_s):
+        spare_s = LATER_S if next_s is None else min(LATER_S, next_s - day.closes_s)
+        yield Knob("day_longer", _steps(spare_s), _longer(day.id), day.id)
+
+
+def _particular(wishes: Wishes) -> Iterator[Knob]:
+    """Yield more of what is shared, and single wishes lifted."""
+    for kit in wishes.shared_kit:
+        yield Knob("kit_more", tuple(range(1, MOST_KIT + 1)), _more_kit(kit.id), kit.id)
+    for field, kind in (
+        ("locks", "lock_lifted"),
+        ("team_hours", "hours_lifted"),
+        ("apart", "apart_lifted"),
+    ):
+        for place in range(len(getattr(wishes, field))):
+            yield Knob(kind, (1,), wish(_without(field, place)), str(place + 1))
 
 
 def _choices(wishes: Wishes) -> Iterator[Knob]:
@@ -81,6 +107,8 @@ def _choices(wishes: Wishes) -> Iterator[Knob]:
         ("mixed_heats", True),
         ("workout_order", "free"),
         ("constant_rhythm", False),
+        ("finals_last", False),
+        ("waves", ()),
     ):
         if getattr(wishes, name) != loose:
             yield Knob(name, (1,), wish(_set(name, loose)), choice=name)
@@ -173,6 +201,38 @@ def starts_every(wishes: Wishes, slot_s: int) -> Wishes:
 def looser_order(wishes: Wishes, step: int) -> Wishes:
     """Return the wishes with teams moved less between workouts: 1 heat, or (2) not at all."""
     return replace(wishes, order="neighbours" if step == 1 else "kept")
+
+
+def _longer(day_id: str) -> Apply:
+    def change(wishes: Wishes, by_s: int) -> Wishes:
+        days = tuple(
+            replace(day, closes_s=day.closes_s + by_s) if day.id == day_id else day
+            for day in wishes.days
+        )
+        return replace(wishes, days=days)
+
+    return wish(change)
+
+
+def _more_kit(kit_id: str) -> Apply:
+    def change(wishes: Wishes, more: int) -> Wishes:
+        kits = tuple(
+            replace(kit, count=kit.count + more) if kit.id == kit_id else kit
+            for kit in wishes.shared_kit
+        )
+        return replace(wishes, shared_kit=kits)
+
+    return wish(change)
+
+
+def _without(field: str, place: int) -> Callable[[Wishes, int], Wishes]:
+    """Return what takes one row out of a field of the wishes."""
+
+    def change(wishes: Wishes, _level: int) -> Wishes:
+        rows = getattr(wishes, field)
+        return replace(wishes, **{field: (*rows[:place], *rows[place + 1 :])})
+
+    return change
 
 
 def _shorten(pause_id: str) -> Apply:

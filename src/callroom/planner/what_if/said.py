@@ -10,6 +10,8 @@ from callroom.planner.what_if.rules import RULES
 _CHOICES: Mapping[str, Mapping[object, str]] = {
     "mixed_heats": {False: "pure_heats", True: "mixed_heats"},
     "workout_order": {"free": "any_order", "listed": "listed_order"},
+    "finals_last": {False: "finals_anywhere"},
+    "waves": {(): "waves_given_up"},
     "constant_rhythm": {False: "take_turns", True: "whole_blocks"},
     "order": {
         "kept": "order_kept",
@@ -30,7 +32,8 @@ def said(knob: Knob, level: int, changed: Event) -> Finding:
 
 
 def _amounts(knob: Knob, level: int) -> dict[str, Fact]:
-    return {"by_s": level, "more": level, "fewer": level, "held": level, "floor": knob.subject}
+    amounts: dict[str, Fact] = dict.fromkeys(("by_s", "more", "fewer", "held"), level)
+    return amounts | {"floor": knob.subject, "number": knob.subject}
 
 
 def _of_wishes(changed: Event) -> dict[str, Fact]:
@@ -51,8 +54,15 @@ def _of_subject(knob: Knob, changed: Event) -> dict[str, Fact]:
     pauses = {pause.id: pause for pause in changed.wishes.pauses}
     lanes = {floor.id: len(floor.open_lanes) for floor in changed.floors}
     pause = pauses.get(knob.subject)
+    days = {day.id: day for day in changed.wishes.days}
+    kits = {kit.id: kit for kit in changed.wishes.shared_kit}
+    day, kit = days.get(knob.subject), kits.get(knob.subject)
     return {
         "pause": None if pause is None else pause.name,
         "length_s": None if pause is None else pause.length_s,
         "lanes": lanes.get(knob.subject),
+        "day": None if day is None else day.name,
+        "closes_at_s": None if day is None else day.closes_s,
+        "kit": None if kit is None else kit.name,
+        "count": None if kit is None else kit.count,
     }

@@ -16,9 +16,8 @@ from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.team import Team
 from callroom.planner.check import check_timetable
-from callroom.planner.compose import compose
-from callroom.planner.pose import pose
 from callroom.planner.problem import Problem
+from callroom.planner.questions import questions, worst
 from callroom.planner.timetable import Limits, Status, Timetable
 from callroom.planner.what_if import Knob, knobs, said
 from callroom.planner.why_not.rules import RULES
@@ -170,16 +169,20 @@ class _Tries:
     def _try(self, event: Event, knob: Knob, level: int) -> _Tried:
         changed = knob.apply(event, level)
         try:
-            problem = pose(changed, compose(changed, self._teams))
+            problems = questions(changed, self._teams).problems
         except CallroomError:
             return _Tried(level, changed, "infeasible")
+        answers = [self._decided(problem) for problem in problems]
+        return _Tried(level, changed, worst(answers), answers[-1].finish_s)
+
+    def _decided(self, problem: Problem) -> Timetable:
         answer = self._decide(problem, self._limits_now())
-        if answer.status == "undecided":
-            self._share = max(LEAST_SHARE, self._share * PATIENCE)
         if answer.status == "solved" and check_timetable(problem, answer):
             # The search and its judge disagree: nothing that is in doubt is offered.
-            return _Tried(level, changed, "undecided")
-        return _Tried(level, changed, answer.status, answer.finish_s)
+            return Timetable(status="undecided")
+        if answer.status == "undecided":
+            self._share = max(LEAST_SHARE, self._share * PATIENCE)
+        return answer
 
     def _limits_now(self) -> Limits:
         given, wall_s = self._limits, self._limits.wall_s

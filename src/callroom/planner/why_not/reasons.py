@@ -7,9 +7,9 @@ from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.team import Team
 from callroom.planner.chains import chains
-from callroom.planner.compose import compose
 from callroom.planner.overload import circles, overloads
-from callroom.planner.pose import pose
+from callroom.planner.problem import Problem
+from callroom.planner.questions import questions
 
 
 def plain_reasons(event: Event, teams: Iterable[Team]) -> tuple[Finding, ...]:
@@ -19,9 +19,13 @@ def plain_reasons(event: Event, teams: Iterable[Team]) -> tuple[Finding, ...]:
     rest. Empty means that only a search can tell; a question that is refused is a reason.
     """
     try:
-        problem = pose(event, compose(event, teams))
+        problems = questions(event, teams).problems
     except CallroomError as refused:
         return (refused.finding(),)
+    return tuple(found for problem in problems for found in _of_day(problem))
+
+
+def _of_day(problem: Problem) -> tuple[Finding, ...]:
     if found := circles(problem):
         return found
     return overloads(problem, chains(problem).finish_s)

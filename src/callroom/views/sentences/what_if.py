@@ -33,6 +33,13 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             " constant rhythm."
         ),
         "what_if.whole_blocks": N_("Run whole blocks of heats at a constant rhythm."),
+        "what_if.finals_anywhere": N_("Run the finals with the other heats of their division."),
+        "what_if.waves_given_up": N_("Let the divisions of all waves be there at once."),
+        "what_if.day_longer": N_("Keep {day} open until {closes_at_s}, {by_s} longer."),
+        "what_if.kit_more": N_("Find {more} more of {kit}, {count} in all."),
+        "what_if.lock_lifted": N_("Lift lock {number}."),
+        "what_if.hours_lifted": N_("Ask the team of row {number} of the hours to stay longer."),
+        "what_if.apart_lifted": N_("Let the teams of row {number} be on the floors at once."),
         "what_if.starts": N_("Let heats start on every multiple of {slot_s}."),
         "what_if.lanes_more": N_(
             "Mark lanes on floor {floor}: {more} more, {lanes} in all, with the kit for them."

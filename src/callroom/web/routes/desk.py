@@ -201,8 +201,7 @@ async def set_desk(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Resp
 def _typed_by_another(house: House, visitor: Visitor, ref: CardRef) -> Typing | None:
     """Return what somebody at another device typed of a card before."""
     typing = typing_of(house.book, ref)
-    mine = visitor.actor is not None and typing is not None
-    return None if mine and typing and typing.device == _device(visitor) else typing
+    return typing if typing is not None and typing.device != _device(visitor) else None
 
 
 def _typed_here(house: House, visitor: Visitor) -> frozenset[tuple[str, str, int]]:
@@ -330,7 +329,9 @@ def _saved(house: House, saved: str) -> Told | None:
     """Return what was stored as entry `saved`, in words, so that a slip is seen at once."""
     if saved.startswith("once-"):
         team = house.state.teams.get(saved.removeprefix("once-"))
-        said = house.words.gettext("Typed once: {team}. It counts when a second person types it too.")
+        said = house.words.gettext(
+            "Typed once: {team}. It counts when a second person types it too."
+        )
         return Told(text=said.format(team=team.name)) if team is not None else None
     if not (saved.isascii() and saved.isdigit()):
         return None

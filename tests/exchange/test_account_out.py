@@ -9,7 +9,7 @@ from beancount import loader
 from beancount.core import data, inventory
 from beancount.core.amount import Amount
 from beancount.core.number import D
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from callroom.exchange.account_out import (
@@ -89,6 +89,7 @@ def test_an_empty_book_is_a_ledger_too() -> None:
     assert accepted(account_ledger(book())) == []
 
 
+@settings(max_examples=40)
 @given(what=st.text(max_size=40), amounts=st.lists(st.integers(-(10**9), 10**9), max_size=6))
 def test_any_text_and_any_sums_make_a_ledger_that_is_accepted(
     what: str, amounts: list[int]

@@ -54,7 +54,7 @@ def test_the_pages_fit_and_are_accessible(browser: Browser) -> None:
     book = busy_book()
     found: list[str] = []
     booking = min(book.state.bookings, key=int)
-    paths = ["", "/budget", f"/booking/{booking}", "/book/received", "/book/moved", "/book/counted"]
+    paths = ["", "/budget", f"/booking/{booking}", "/book/counted"]
     with served(book) as url, context_of(browser, url, "director") as context:
         page = context.new_page()
         heard = complaints(page)

@@ -125,3 +125,16 @@ def test_a_team_is_told_on_its_own_page() -> None:
         assert len(expected_on(page)) >= 1
         running = client.get(f"/team/{plan.heat('w1-1').teams[0]}").text
         assert 'class="stage called"' in running
+
+
+def test_the_announcer_is_told_who_is_still_awaited() -> None:
+    book = late_book()
+    plan = book.state.plan
+    assert plan is not None
+    heat = plan.heat("w1-2")
+    names = [book.state.teams[team].name for team in heat.teams]
+    book.do(DIRECTOR, day.call_heat(heat.id))
+    book.do(DIRECTOR, day.mark_arrived(heat.id, heat.teams[0]))
+    with client_of(book) as client:
+        told = re.findall("Still awaited: ([^<]+)<", client.get("/announcer").text)
+    assert told == [", ".join(names[1:]).replace("&", "&amp;")]

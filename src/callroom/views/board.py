@@ -67,6 +67,15 @@ class BoardHeat(msgspec.Struct, frozen=True, kw_only=True):
         return sum(one.arrived and not one.place.withdrawn for one in self.places)
 
     @property
+    def awaited(self) -> tuple[str, ...]:
+        """The teams that were called and have not been seen, by name; none once it walked on."""
+        if self.step not in {"called", "checked"}:
+            return ()
+        return tuple(
+            one.place.name for one in self.places if not one.arrived and not one.place.withdrawn
+        )
+
+    @property
     def no_shows(self) -> int:
         """How many of them were not there at the check."""
         return sum(one.no_show and not one.place.withdrawn for one in self.places)

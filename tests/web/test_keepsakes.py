@@ -104,3 +104,16 @@ def test_the_archive_opens_from_a_folder_and_names_nobody(late: FakeBook, tmp_pa
     )
     assert b"Zora" not in everything
     assert b"Up Hill Both Ways" in everything
+
+
+def test_the_lessons_are_a_page_and_a_report(late: FakeBook) -> None:
+    with client_of(late, "director") as client:
+        page = client.get("/director/lessons").text
+        report = pages_of(client.get("/director/lessons.pdf").content)
+    assert "<svg" in page
+    assert "Told apart" in page
+    whole = " ".join(" ".join(report).split())
+    for title in ("How late the floors ran", "How well each workout separated", "final order"):
+        assert title in whole
+    with client_of(late, "head_judge") as client:
+        assert client.get("/director/lessons").status_code == 403

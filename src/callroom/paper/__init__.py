@@ -11,6 +11,7 @@ from callroom.paper.certificates import certificates_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
 from callroom.paper.lane_loads import lane_loads_pdf
+from callroom.paper.lessons import lessons_pdf
 from callroom.paper.pack import PACK, print_pack
 from callroom.paper.plan_change import print_change
 from callroom.paper.podium import podium_pdf
@@ -42,6 +43,7 @@ __all__ = [
     "guide_pdf",
     "heat_sheets_pdf",
     "lane_loads_pdf",
+    "lessons_pdf",
     "overview_pdf",
     "person_days_pdf",
     "podium_pdf",

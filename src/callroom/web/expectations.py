@@ -5,7 +5,7 @@ import threading
 
 from callroom.bootstrap.expected import expected_scores
 from callroom.model import Event
-from callroom.scoring.unlikely import NOTHING_EXPECTED, Expectations
+from callroom.views.card_questions import NOTHING_EXPECTED, Expectations
 
 _log = logging.getLogger("callroom.web")
 

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from callroom.bootstrap.searches import Searches
 from callroom.model import CallroomError, NotAllowed, NotFound, Role, State
-from callroom.scoring.unlikely import NOTHING_EXPECTED, Expectations
+from callroom.views.card_questions import NOTHING_EXPECTED, Expectations
 from callroom.views.page_head import page_head, public_at, released
 from callroom.web.assets import Assets
 from callroom.web.contexts import ProblemPage

@@ -15,6 +15,7 @@ from callroom.actions.request import propose
 from callroom.model import BadInput, CallroomError, Heat, NotAllowed, Refusal, ScoreReport, State
 from callroom.model.lanes import attempts, lane_states
 from callroom.views.amendment_text import AmendmentText, amendment_text
+from callroom.views.card_questions import card_questions
 from callroom.views.codes import CardRef, read_code
 from callroom.views.heat_desk import HeatScores, LaneScores, heat_scores, planned_heat
 from callroom.views.masthead import published
@@ -163,7 +164,8 @@ async def post_entry(
         told = Told(text=voice.sentence(fault.findings[0]), good=False)
         return _entry(request, house, visitor, again, told, key=form.text("key"), status=422)
     first = await asyncio.to_thread(_typed_by_another, house, visitor, ref)
-    found = questions(state, ref, results, house.expected())
+    typed = {one.part: one.result for one in results}
+    found = card_questions(state, ref, typed, house.expected())
     found += differences(first, results) if first is not None else ()
     mark = asked_mark(results, found)
     if found and form.text("asked") != mark:

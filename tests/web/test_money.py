@@ -89,6 +89,17 @@ def test_a_budget_is_started_and_what_the_page_shows_is_what_it_saves() -> None:
     assert book.state.budget == first
 
 
+def test_a_budget_somebody_saved_meanwhile_is_not_overwritten() -> None:
+    book = money_book()
+    mine, other = (fields_of(page(book, "/director/money/budget")) for _ in range(2))
+    posted(book, "/director/money/budget", **(other | {"goal": "5000"}))
+    late = posted(book, "/director/money/budget", **(mine | {"charity": "Kitchen"}))
+    assert late.status_code == 422
+    assert "Somebody changed this" in late.text
+    assert book.state.budget is not None
+    assert (book.state.budget.goal, book.state.budget.charity) == (5000_00, "")
+
+
 def test_a_line_is_added_with_an_id_of_its_own_and_one_is_taken_out() -> None:
     book = money_book()
     before = book.state.budget

@@ -7,9 +7,10 @@ from callroom.journal.entries import money_bodies as bodies
 from callroom.model.money import AnyDeed, Budget
 
 
-def set_budget(budget: Budget) -> Request:
-    """Put this budget in place of the one before."""
-    return propose(bodies.BudgetSet(budget=budget))
+def set_budget(budget: Budget, *, seen: int | None = None) -> Request:
+    """Put this budget in place of the one before; with `seen`, only if that is still its entry."""
+    basis = {} if seen is None else {"budget": seen}
+    return propose(bodies.BudgetSet(budget=budget), basis=basis)
 
 
 def book_money(deed: AnyDeed, *, seen: int | None = None) -> Request:

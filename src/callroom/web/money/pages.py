@@ -36,7 +36,8 @@ class MoneyPage(Page, frozen=True, kw_only=True):
 class BudgetPage(Page, frozen=True, kw_only=True):
     """``/director/money/budget``: the budget to edit; `faults` are what keeps it from being saved.
 
-    `divisions` are names by id. `course` is drawn from the budget as saved, as is `money`.
+    `divisions` are names by id. `course` is drawn from the budget as saved by the entry `seen`,
+    as is `money`.
     """
 
     template: ClassVar[str] = "money_budget.html"
@@ -44,6 +45,7 @@ class BudgetPage(Page, frozen=True, kw_only=True):
     divisions: Mapping[str, str]
     money: MoneyView | None
     course: Course | None
+    seen: int
     faults: tuple[Finding, ...]
     told: Told | None
     key: str

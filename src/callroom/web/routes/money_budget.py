@@ -56,7 +56,7 @@ async def save_budget(
         return _page(request, house, visitor, typed, faults=read.faults)
     try:
         if visitor.actor is not None:
-            asked = ask_money.set_budget(read.budget)
+            asked = ask_money.set_budget(read.budget, seen=form.whole("seen"))
             await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
     except (BadInput, Refusal) as fault:
         return _page(request, house, visitor, typed, faults=findings_of(fault))
@@ -78,6 +78,7 @@ def _page(
         divisions={one.id: one.name for one in _event(house).divisions},
         money=view,
         course=course(view) if view is not None else None,
+        seen=house.state.subjects.get("budget", 0),
         faults=faults,
         told=told,
         key=new_key(),

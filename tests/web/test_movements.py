@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 from msgspec.structs import replace
+from playwright.sync_api import Browser, expect
 
 from callroom.actions.movements import set_movement
 from callroom.model.movement import Movement
@@ -13,7 +14,8 @@ from callroom.standards import all_movements, movement
 from callroom.web.movements import form_of, read_form, typed_form
 from callroom.web.movements.measures import read_measures, write_measures
 from callroom.web.movements.read import free_id
-from tests.web.building import DIRECTOR, FakeBook, client_of, example_book
+from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, served
+from tests.web.test_browser import complaints, context_of
 
 HERE = "/director/movements"
 
@@ -145,6 +147,8 @@ def test_a_blank_one_says_beside_each_field_what_is_missing_and_keeps_what_was_t
     for name in ("finish", "points.0.says", "no_reps.0.label", "judge.stands", "space.width_m"):
         assert f'id="{name}-fault"' in shown, name
     assert "Shorten it to 18." in shown
+    assert re.search(r'id="finish"[^>]*autofocus', shown)
+    assert shown.count(" autofocus") == 1
 
 
 def test_more_empty_rows_keep_what_is_typed() -> None:
@@ -210,3 +214,36 @@ def test_a_movement_there_is_not_and_a_button_there_is_not() -> None:
         data = fields(client.get(f"{HERE}/thruster").text) | {"do": "fly"}
         assert client.post(f"{HERE}/thruster", data=data).status_code == 422
     assert not book.entries
+
+
+@pytest.mark.browser
+def test_a_movement_is_added_in_a_browser_and_barred_for_a_division(browser: Browser) -> None:
+    book = example_book()
+    with served(book) as url, context_of(browser, url, "director") as context:
+        page = context.new_page()
+        heard = complaints(page)
+        page.goto(HERE)
+        page.get_by_label("Name").fill("Log pull")
+        page.get_by_label("Begin with").select_option("deadlift")
+        page.get_by_role("button", name="Begin").click()
+        expect(page.get_by_role("heading", name="Log pull", level=1)).to_be_visible()
+
+        label = page.get_by_label("On the button of no-rep 1")
+        label.fill("The log rolled out of the lane")
+        page.get_by_role("button", name="Keep the movement").click()
+        expect(page.get_by_text("one thing must be mended")).to_be_visible()
+        expect(label).to_be_focused()
+        label.fill("Log rolled")
+        page.get_by_role("button", name="Keep the movement").click()
+        expect(page.get_by_role("status").get_by_text("Kept.")).to_be_visible()
+
+        page.get_by_label("Log pull, Pairs").select_option(label="barred")
+        page.get_by_role("button", name="Keep for the divisions").click()
+        expect(page).to_have_url(re.compile(r"kept=1#divisions$"))
+        expect(page.get_by_label("Log pull, Pairs")).to_have_value("bar")
+        # The browser says of the refused form that it was answered with 422.
+        assert [said for said in heard if "422" not in said] == []
+    (made,) = own(book)
+    assert made.no_reps[0].label == "Log rolled"
+    assert book.state.event is not None
+    assert book.state.event.division("pairs").bars("log_pull")

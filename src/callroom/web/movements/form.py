@@ -5,6 +5,7 @@ A field of the movement itself is named as in the data (``"start"``), one in a t
 colon (``"capacities:pull"``).
 """
 
+import re
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Any
@@ -57,6 +58,11 @@ class MovementForm(msgspec.Struct, frozen=True, kw_only=True):
         """Return what stands in a field."""
         return self.values.get(name, "")
 
+    @property
+    def first_fault(self) -> str:
+        """The topmost field with something wrong, to go on at; empty if all is well."""
+        return min(self.faults, key=_place, default="")
+
     def stages(self) -> tuple[str, ...]:
         """Return the stages that a point can be at."""
         drawn = (self.value(f"figures.{row}.stage") for row in range(self.rows["figures"]))
@@ -69,6 +75,20 @@ class MovementForm(msgspec.Struct, frozen=True, kw_only=True):
         rows = range(self.rows["variations"])
         named = ((self.value(f"variations.{row}.id"), row) for row in rows)
         return tuple((one, self.value(f"variations.{row}.name")) for one, row in named if one)
+
+
+def _place(field: str) -> tuple[int, int]:
+    """Return where a field stands in the form, from the top."""
+    name, *rest = re.split(r"[.:]", field)
+    row = int(rest[0]) if rest and rest[0].isascii() and rest[0].isdigit() else 0
+    return (_FROM_TOP.index(name) if name in _FROM_TOP else len(_FROM_TOP), row)
+
+
+_FROM_TOP = (
+    *("name", "many", "family", "load", "start", "finish", "points", "no_reps", "variations"),
+    *("judge", "counting", "together", "kit", "space", "cadence", "settings", "capacities"),
+    *("cautions", "figures"),
+)
 
 
 def form_of(movement: Movement, faults: Mapping[str, Finding] | None = None) -> MovementForm:

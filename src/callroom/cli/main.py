@@ -24,6 +24,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "rota": ("rota", "rota"),
         "kit": ("kit", "kit"),
         "punctuality": ("punctuality", "punctuality"),
+        "repair": ("repair", "repair"),
         "print": ("printing", "print_"),
         "serve": ("serving", "serve"),
         "rehearse": ("rehearsing", "rehearse"),

@@ -386,7 +386,7 @@ class Voice:
             return next((one.name for one in event.wishes.pauses if one.id == value), value)
         if key in {"workout", "other"}:
             return next((one.name for one in event.workouts if one.id == value), value)
-        if key == "heat" and plan is not None:
+        if key in {"heat", "was", "before"} and plan is not None:
             heat = next((one for one in plan.heats if one.id == value), None)
             if heat is not None:
                 title = workout_title(event, event.workout(heat.workout), CREW)

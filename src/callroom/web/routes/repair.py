@@ -140,7 +140,9 @@ def _shown(house: House, state: State, event: Event, one: repairing.Proposal) ->
         cost=repaired.cost,
         notices=tuple(
             NoticeShown(
-                teams=tuple(voice.team(team) for team in notice.teams),
+                teams=()
+                if "team" in notice.said.facts  # the sentence names it
+                else tuple(voice.team(team) for team in notice.teams),
                 text=voice.sentence(notice.said),
             )
             for notice in repaired.notices

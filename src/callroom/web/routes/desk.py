@@ -24,7 +24,7 @@ from callroom.views.timetable import CREW
 from callroom.web.contexts import DeskHeatPage, DeskPage, EntryPage
 from callroom.web.errors import NotSignedIn
 from callroom.web.forms.entry import EntryForm, entry_form
-from callroom.web.forms.questions import Questions, asked_mark, questions
+from callroom.web.forms.questions import Questions, asked_mark
 from callroom.web.forms.read_entry import PartResult, read_entry
 from callroom.web.forms.typings import (
     Typing,

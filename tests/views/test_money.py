@@ -1,6 +1,6 @@
 """The money as shown: statement, letters, figure, pictures; and a rehearsed day's own money."""
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -20,7 +20,7 @@ from callroom.views.count_sheet import pieces
 from callroom.views.entry_fees import entry_fees
 from callroom.views.letters import letters, thanks
 from callroom.views.money import money_view
-from callroom.views.money_picture import bars, course
+from callroom.views.money_picture import bars, course, rise
 from callroom.views.money_wording import amount, whole_money
 from callroom.views.money_wording import money as said
 from callroom.views.raised import raised_view
@@ -244,6 +244,22 @@ def test_the_picture_crosses_nought_where_the_teams_carry_the_day() -> None:
     assert abs(at_even - drawn.zero) < 1000 // 14
     assert max(bar.planned_length for bar in (*bars(view, "income"), *bars(view, "cost"))) == 1000
     assert course(money_view(_nothing_planned())) is None
+
+
+def test_the_figure_is_drawn_day_by_day_against_the_goal() -> None:
+    treasury = Treasury()
+    assert rise(treasury.day.state, BUDGET) is None
+    for days, gift in ((0, 100_00), (10, 150_00), (20, 250_00)):
+        treasury.book(replace(given(gift), day=DAY + timedelta(days=days)))
+    drawn = rise(treasury.day.state, BUDGET)
+    assert drawn is not None
+    # 100, 250 and 500 of a goal of 1000, on the first day, half-way, and the last.
+    assert drawn.points == ((0, 900), (500, 750), (1000, 500))
+    assert (drawn.goal, drawn.first, drawn.last) == (0, DAY, DAY + timedelta(days=20))
+    treasury.book(replace(given(1_500_00), day=DAY + timedelta(days=20)))
+    drawn = rise(treasury.day.state, BUDGET)
+    assert drawn is not None
+    assert (drawn.points[-1], drawn.goal) == ((1000, 0), 500)
 
 
 def _nothing_planned() -> State:

@@ -6,6 +6,7 @@ every float given back, and the statement can be signed.
 
 import random
 from collections.abc import Iterator, Mapping
+from datetime import timedelta
 from types import MappingProxyType
 from typing import Any
 
@@ -38,6 +39,7 @@ GIVERS: Mapping[str, str] = MappingProxyType(
 
 _GIFTS = 14
 _BY_CARD = 0.4
+_ENTRY_DAYS = 45
 
 
 class MoneyCue(msgspec.Struct, frozen=True, kw_only=True):
@@ -126,6 +128,7 @@ class _Day:
                     line,
                     asked,
                     place=self._card if self._rng.random() < _BY_CARD else self._bank,
+                    day=self._event.day - timedelta(days=self._rng.randrange(_ENTRY_DAYS)),
                     team=team.id,
                     benefit=min(line.benefit, asked),
                     benefit_what="lunch and water" if line.benefit else "",
@@ -197,7 +200,8 @@ class _Day:
             return
         where = place or self._bank
         self._held[where] += amount
-        yield Received(day=self._event.day, line=line.id, place=where, amount=amount, **more)
+        fields = {"day": self._event.day, "line": line.id, "place": where} | more
+        yield Received(amount=amount, **fields)
 
     def _spent(self, line: BudgetLine, amount: int, *, place: str = "", paid_by: str = "") -> Spent:
         if place:

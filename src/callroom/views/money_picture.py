@@ -3,17 +3,20 @@
 Places are in thousandths of the picture's width and height, so that any screen draws the same.
 """
 
+from datetime import date
 from fractions import Fraction
 
 import msgspec
 
-from callroom.funds import Outlook, rounded
-from callroom.model.money import BudgetLine, Side
+from callroom.funds import Outlook, raised, rounded, standing, transactions
+from callroom.model import State
+from callroom.model.money import Budget, BudgetLine, Side
 from callroom.views.money import LIKELY, MoneyView
 
 WHOLE = 1000
 MOST_TICKS = 6
 _STEPS = (1, 2, 5)
+_LEAST_DAYS = 2
 
 
 class Tick(msgspec.Struct, frozen=True, kw_only=True):
@@ -58,6 +61,42 @@ class Bar(msgspec.Struct, frozen=True, kw_only=True):
     actual: int
     planned_length: int
     actual_length: int
+
+
+class Rise(msgspec.Struct, frozen=True, kw_only=True):
+    """How the figure has risen: steps over the days it was booked on, and the goal's height.
+
+    `points` are pairs of places, one for each day, the last at the right edge; heights count
+    from above. `goal` is None without one.
+    """
+
+    points: tuple[tuple[int, int], ...]
+    goal: int | None
+    first: date
+    last: date
+
+
+def rise(state: State, budget: Budget) -> Rise | None:
+    """Return how the figure has risen day by day; None before two days have brought anything."""
+    book = transactions(state.bookings.values())
+    days = sorted({line.day for line in book})
+    if len(days) < _LEAST_DAYS:
+        return None
+    figures = [
+        raised(budget, standing(budget, (line for line in book if line.day <= day))).amount
+        for day in days
+    ]
+    high = max(*figures, budget.goal, 1)
+    whole = (days[-1] - days[0]).days
+    return Rise(
+        points=tuple(
+            ((day - days[0]).days * WHOLE // whole, WHOLE - max(amount, 0) * WHOLE // high)
+            for day, amount in zip(days, figures, strict=True)
+        ),
+        goal=WHOLE - budget.goal * WHOLE // high if budget.goal else None,
+        first=days[0],
+        last=days[-1],
+    )
 
 
 def course(view: MoneyView) -> Course | None:

@@ -8,7 +8,7 @@ from callroom.model.money import Budget, Promise
 from callroom.views.account_book import BookLine
 from callroom.views.entry_fees import EntryFee
 from callroom.views.money import MoneyView
-from callroom.views.money_picture import Bar, Course
+from callroom.views.money_picture import Bar, Course, Rise
 from callroom.web.live_text import LiveText
 from callroom.web.money.budget_form import BudgetForm
 from callroom.web.pages import Page
@@ -18,12 +18,13 @@ from callroom.web.voice import Told
 class MoneyPage(Page, frozen=True, kw_only=True):
     """``/director/money``: planned and actual, where the money is, what is open.
 
-    `money` is None before there is a budget; `latest` are the last lines of the account book,
+    `money` is None before there is a budget; `rise` before two days have brought money; `latest` are the last lines of the account book,
     `people` the names of those it is about, by id.
     """
 
     template: ClassVar[str] = "money.html"
     money: MoneyView | None
+    rise: Rise | None
     income: tuple[Bar, ...]
     costs: tuple[Bar, ...]
     latest: tuple[BookLine, ...]

@@ -14,7 +14,7 @@ from callroom.model.money import AnyDeed
 from callroom.views.account_book import account_book, booking_line, open_promises
 from callroom.views.entry_fees import entry_fees
 from callroom.views.money import money_view
-from callroom.views.money_picture import bars
+from callroom.views.money_picture import bars, rise
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
@@ -59,6 +59,7 @@ async def show_money(
     lines = account_book(state)
     page = MoneyPage(
         money=view,
+        rise=rise(state, state.budget) if state.budget is not None else None,
         income=bars(view, "income") if view is not None else (),
         costs=bars(view, "cost") if view is not None else (),
         latest=tuple(reversed(lines[-LATEST:])),

@@ -1,6 +1,7 @@
 """Another laptop carries on: from a rolling copy, with nothing lost and never two at once."""
 
 import asyncio
+import os
 import platform
 from pathlib import Path
 from typing import Any
@@ -153,4 +154,14 @@ def test_a_folder_that_is_gone_does_not_disturb_the_book(tmp_path: Path) -> None
     assert not keeper.kept.failing
     assert keeper.kept.note is not None
     assert keeper.kept.note.seq == book.state.seq
+    book.close()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows has no such bits")
+def test_the_copy_is_for_its_owner_only(tmp_path: Path) -> None:
+    book = day_book(tmp_path / "day.book")
+    StandbyKeeper(book, tmp_path).copy_now()
+    assert StandbyFiles.found(tmp_path).copy.stat().st_mode & 0o077 == 0
+    second = carry_on(tmp_path, tmp_path / "second.book")
+    assert second.path.stat().st_mode & 0o077 == 0
     book.close()

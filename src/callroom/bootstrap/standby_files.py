@@ -106,6 +106,8 @@ class StandbyFiles:
         """
         part = self.copy.with_name(f".{self.copy.name}.{secrets.token_hex(4)}.part")
         try:
+            # Made for the owner only before anything is in it: it holds medical notes.
+            os.close(os.open(part, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
             shutil.copyfile(source, part)
             _sync(part)
             if digest_of(part) != note.digest:

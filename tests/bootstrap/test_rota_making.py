@@ -6,7 +6,7 @@ from msgspec.structs import replace
 from callroom.actions import planned
 from callroom.bootstrap import rota_making as making
 from callroom.journal.entries import bodies
-from callroom.model import CrewMember, Refusal, Rota, RotaRules, State
+from callroom.model import CrewMember, Refusal, Rota, RotaRules, State, Training
 from tests.actions.day_building import DIRECTOR, Day, loaded_day
 from tests.web.building import example_book
 
@@ -97,3 +97,14 @@ def test_a_draft_is_kept_until_it_is_let_go() -> None:
     assert making.kept_rota(book) is None
     book.keep_draft(making.SHELF, b"of another version")
     assert making.kept_rota(book) is None
+
+
+def test_whoever_passed_the_self_check_needs_nobody_beside_them() -> None:
+    day = loaded_day()
+    day.tell(DIRECTOR, bodies.CrewSet(member=CrewMember(person="p0", posts=("judge",))))
+    passed = Training(seq=1, at_ms=1, device="phone", movements=(), right=7, asked=8, person="p0")
+    failed = replace(passed, right=3)
+    for taken, experienced in ((passed, True), (failed, False)):
+        state = replace(day.state, trained={"p0": taken})
+        (hand,) = making.question(state).hands
+        assert hand.experienced is experienced

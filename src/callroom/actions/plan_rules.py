@@ -2,6 +2,7 @@
 
 from callroom.actions.case import Case, need_reason
 from callroom.actions.day_now import day_now
+from callroom.actions.known_crew import known_crew
 from callroom.actions.setup_rules import need_next_revision
 from callroom.journal.entries import bodies
 from callroom.model import (
@@ -163,4 +164,4 @@ def _crew_in_force(case: Case) -> tuple[CrewMember, ...]:
     for body in case.request.proposals:
         if isinstance(body, bodies.CrewSet):
             crew[body.member.person] = body.member
-    return tuple(crew.values())
+    return known_crew(case.state, crew.values())

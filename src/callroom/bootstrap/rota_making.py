@@ -3,6 +3,7 @@
 import msgspec
 from msgspec.structs import replace
 
+from callroom.actions.known_crew import known_crew
 from callroom.actions.planned import change_rota
 from callroom.actions.request import Request
 from callroom.bootstrap.plan_drafts import DraftShelf
@@ -44,7 +45,7 @@ def question(state: State, plan: Plan | None = None, rules: RotaRules | None = N
     if not state.crew:
         raise Refusal("rota.no_crew")
     rules = rules or state.rota_rules
-    return pose_rota(event, _entered(state), in_force, state.crew.values(), rules)
+    return pose_rota(event, _entered(state), in_force, known_crew(state), rules)
 
 
 def _entered(state: State) -> tuple[Team, ...]:

@@ -14,6 +14,8 @@ from pypdf import PdfReader
 from callroom.actions.request import propose
 from callroom.journal.entries import bodies
 from callroom.model import KitItem, MovementRule
+from callroom.web.builder import nodes, written
+from callroom.web.builder.draft import field_name
 from tests.views.building import example_event
 from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token, served
 from tests.web.test_browser import complaints, context_of
@@ -320,7 +322,12 @@ def test_what_cannot_be_is_refused_with_the_place_and_the_mend(
     book = FakeBook(replace(state, event=event, kit=kit))
     path = f"/director/workouts/{workout.id}"
     with client_of(book, "director") as client:
-        data = fields(client.get(path).text) | changed
+        typed = {
+            field_name(at, name): text
+            for at, node in nodes(written(event, workout))
+            for name, text in node.texts.items()
+        }
+        data = typed | {"form_token": form_token("director"), "basis": "0"} | changed
         found = faults_in(client.post(f"{path}/draft", data=data).text)
         refused = client.post(path, data=data | {"do": "save"})
     assert said in found[field]

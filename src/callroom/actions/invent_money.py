@@ -200,7 +200,7 @@ class _Day:
             return
         where = place or self._bank
         self._held[where] += amount
-        fields = {"day": self._event.day, "line": line.id, "place": where} | more
+        fields: dict[str, Any] = {"day": self._event.day, "line": line.id, "place": where} | more
         yield Received(amount=amount, **fields)
 
     def _spent(self, line: BudgetLine, amount: int, *, place: str = "", paid_by: str = "") -> Spent:

@@ -29,12 +29,12 @@ def demo_book(tmp_path_factory: pytest.TempPathFactory) -> Path:
 class Hall:
     """One served book that can be stopped and started again on its port."""
 
-    def __init__(self, path: Path, clock: FastClock | None = None) -> None:
+    def __init__(self, path: Path, clock: FastClock | None = None, port: int = 0) -> None:
         start_ms = milliseconds(open_book(path, writing=False).state.event.starts_at)  # type: ignore[union-attr]
         self.clock = clock or FastClock(start_ms + 25 * 60_000, 1)
         self.path = path
         self.book: OpenBook = open_book(path, clock=self.clock)
-        self.stage = Stage(self.book)
+        self.stage = Stage(self.book, port=port)
         self.stage.__enter__()
 
     @property

@@ -147,14 +147,14 @@ def test_distance_faults_hand_overs_and_a_start_that_did_not_count(
     at_ms = hall.clock.now_ms() - 30_000
     hall.book.ask_now(AT_THE_KEYBOARD, ask.start_heat(heat.id, at_ms), key="again")
     pad.until(".pad-clock", "0:")
-    pad.press("B")
-    pad.until(".pad-mind", "B has it")
+    pad.press("A")
+    pad.until(".pad-mind", "A has it")
     pad.count(2)
     pad.until(".pad-here", "200")
     pad.press("Back to the mark")
     pad.until(".pad-fault", "Back to the mark at 200 m")
-    pad.press("C")
-    pad.until(".pad-mind", "C has it · hand-overs: 1")
+    pad.press("B")
+    pad.until(".pad-mind", "B has it · hand-overs: 1")
     pad.press("More")
     pad.press("Another judge takes over")
     pad.press("More")
@@ -170,8 +170,8 @@ def test_distance_faults_hand_overs_and_a_start_that_did_not_count(
     assert kept.report.result.time_ms == 452_000
     assert kept.report.signed
     assert [(mark.does, mark.n, mark.said) for mark in kept.report.log] == [
-        ("object", 0, "B"), ("count", 1, ""), ("count", 1, ""), ("no_rep", 0, ""),
-        ("object", 0, "C"), ("judge", 0, ""), ("finish", 0, ""),
+        ("object", 0, "A"), ("count", 1, ""), ("count", 1, ""), ("no_rep", 0, ""),
+        ("object", 0, "B"), ("judge", 0, ""), ("finish", 0, ""),
     ]  # fmt: skip
     notes = hall.book.state.lane_notes[pad.ref().key]
     assert [note.note.what for note in notes] == ["object", "no_rep", "object", "judge", "finish"]

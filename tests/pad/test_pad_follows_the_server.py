@@ -31,6 +31,32 @@ def seconds_left(page: Page) -> int:
     return int(minutes) * 60 + int(seconds)
 
 
+def follow_at_the_same_address(other: Hall, pad: Pad, folder: Path) -> None:
+    """Once more, now where it was: the pad notices and sends again what the copy lacks."""
+    stick = folder / "another stick"
+    stick.mkdir()
+    StandbyKeeper(other.book, stick).copy_now()
+    pad.hand_in()
+    until(pad, other, [3, 5])
+    other.stop()
+    last = carry_on(stick, folder / "third.book", clock=other.clock)
+    same_place = Hall(last.path, other.clock, port=other.stage.port)
+    assert [result.work for result in same_place.results(pad.ref())] == [3]
+    until(pad, same_place, [3, 5])
+    expect(pad.page.locator(".pad-kept.some")).to_have_count(0)
+    assert len(same_place.book.state.devices) == 1
+    same_place.stop()
+
+
+def until(pad: Pad, hall: Hall, works: list[int]) -> None:
+    """Wait until a lane has these results, each once."""
+    for _ in range(300):
+        if len(hall.results(pad.ref())) >= len(works):
+            break
+        pad.page.wait_for_timeout(100)
+    assert [result.work for result in hall.results(pad.ref())] == works
+
+
 def test_a_phone_follows_by_one_code_and_keeps_what_it_has(
     hall: Hall, phone: BrowserContext, tmp_path: Path
 ) -> None:
@@ -87,5 +113,6 @@ def test_a_phone_follows_by_one_code_and_keeps_what_it_has(
     assert len(other.book.state.devices) == 1
     for pad, work in ((first, 4), (second, 5), (third, 3)):
         assert [result.work for result in other.results(pad.ref())] == [work]
+
+    follow_at_the_same_address(other, third, tmp_path)
     page.close()
-    other.stop()

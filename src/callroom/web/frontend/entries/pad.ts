@@ -28,6 +28,9 @@ const LISTEN_DURING_MS = 5_000;
 const PATIENCE_MS = 6_000;
 const SILENT_MS = 20_000;
 const TICK_MS = 100;
+// The press of a key comes a moment after the finger is lifted, or another field is left.
+const AFTER_TOUCH_MS = 30;
+const AFTER_TYPING_MS = 300;
 // A finish on the cap counts, and a thumb is slow: so long the key stays.
 const LATE_FINISH_MS = 3_000;
 const STALE_MS = 800;
@@ -54,6 +57,7 @@ class Pad {
     signed: false,
     initials: "",
     moved: false,
+    address: "",
   };
   private part: PadPart;
   private now: PadNow | null = null;
@@ -65,6 +69,7 @@ class Pad {
   private leaving = false;
   private anew = false;
   private ended = false;
+  private readonly fingers = new Set<number>();
   /** What the clock had jumped by when this heat's zero was told. */
   private jumpedBefore = 0;
 
@@ -79,18 +84,42 @@ class Pad {
       this.waiting = waiting;
       this.drawQuietly();
     });
-    root.addEventListener("focusout", () => this.putOff && this.draw());
+    // A key that is drawn anew under a finger is not pressed: wait until the touch is over.
+    root.addEventListener("pointerdown", (event) => this.fingers.add(event.pointerId));
+    for (const over of ["pointerup", "pointercancel"] as const) {
+      document.addEventListener(over, (event) => {
+        setTimeout(() => this.lift(event.pointerId), AFTER_TOUCH_MS);
+      });
+    }
+    root.addEventListener("focusout", () => {
+      setTimeout(() => this.putOff && this.drawQuietly(), AFTER_TYPING_MS);
+    });
     // Without the server a reload shows nothing at all: ask before leaving.
     addEventListener("beforeunload", (event) => {
       if (this.silent() && !this.leaving) event.preventDefault();
     });
   }
 
-  /** Draw what came from outside, but never under fingers that are typing. */
+  /** Draw, but never under a finger that is touching or typing. */
   private drawQuietly(): void {
+    if (this.fingers.size > 0 || this.typing()) this.putOff = true;
+    else this.draw();
+  }
+
+  private typing(): boolean {
     const active = document.activeElement;
-    const typing = active instanceof HTMLInputElement && active.type !== "checkbox";
-    if (typing && this.root.contains(active)) this.putOff = true;
+    const typed = active instanceof HTMLInputElement && active.type !== "checkbox";
+    return typed && this.root.contains(active);
+  }
+
+  private lift(finger: number): void {
+    this.fingers.delete(finger);
+    if (this.putOff) this.drawQuietly();
+  }
+
+  /** Draw what a touch has changed: at once, unless the next touch has begun. */
+  private drawOwn(): void {
+    if (this.fingers.size > 0) this.putOff = true;
     else this.draw();
   }
 
@@ -153,7 +182,7 @@ class Pad {
         const notes = notesOf(this.pad, part, before, after, Math.round(this.time()));
         await this.keeping.keepLog(this.logKey(part), after, notes);
         this.logs.set(part.id, after);
-        this.draw();
+        this.drawOwn();
         if (notes.length > 0) this.outbox.hurry();
       })
       .catch((fault: unknown) => this.warn(this.words("The phone does not keep this: {why}", { why: String(fault) })));
@@ -347,7 +376,7 @@ class Pad {
       ...this.rulings(),
       ...this.amendment(),
       ...this.startedAnew(),
-      ...(this.looks.moved ? [movedForm(words, () => this.parcel())] : []),
+      ...(this.looks.moved ? [movedForm(words, this.looks, () => this.parcel())] : []),
       this.partKeys(),
       drawPart({
         pad,

@@ -4,14 +4,23 @@
 import { readAddress } from "./address.ts";
 import { button, el } from "./dom.ts";
 import { written, type Parcel } from "./parcel.ts";
+import type { Looks } from "./sight.ts";
 import type { Words } from "./words.ts";
 
 // Browsers take longer links than this; a day's counts of a phone are a tenth of it.
 const LONGEST = 1_500_000;
 
-export function movedForm(words: Words, parcel: () => Promise<Parcel>): HTMLElement {
+export function movedForm(
+  words: Words,
+  looks: Looks,
+  parcel: () => Promise<Parcel>,
+): HTMLElement {
   const input = el("input", { class: "pad-load pad-address" });
   input.autocomplete = "off";
+  input.value = looks.address;
+  input.addEventListener("input", () => {
+    looks.address = input.value;
+  });
   input.setAttribute("autocapitalize", "characters");
   input.setAttribute("aria-label", words("The code or address of the new server"));
   const go = () => {

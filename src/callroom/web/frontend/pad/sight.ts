@@ -25,6 +25,7 @@ export interface Looks {
   signed: boolean;
   initials: string;
   moved: boolean;
+  address: string;
 }
 
 export interface Sight {

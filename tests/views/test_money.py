@@ -253,13 +253,13 @@ def test_the_figure_is_drawn_day_by_day_against_the_goal() -> None:
         treasury.book(replace(given(gift), day=DAY + timedelta(days=days)))
     drawn = rise(treasury.day.state, BUDGET)
     assert drawn is not None
-    # 100, 250 and 500 of a goal of 1000, on the first day, half-way, and the last.
-    assert drawn.points == ((0, 900), (500, 750), (1000, 500))
+    # 100, 250 and 500 of a goal of 1000, on the first, the eleventh and the last of 21 days.
+    assert drawn.points == ((0, 900), (476, 750), (952, 500))
     assert (drawn.goal, drawn.first, drawn.last) == (0, DAY, DAY + timedelta(days=20))
     treasury.book(replace(given(1_500_00), day=DAY + timedelta(days=20)))
     drawn = rise(treasury.day.state, BUDGET)
     assert drawn is not None
-    assert (drawn.points[-1], drawn.goal) == ((1000, 0), 500)
+    assert (drawn.points[-1], drawn.goal) == ((952, 0), 500)
 
 
 def _nothing_planned() -> State:

@@ -66,8 +66,8 @@ class Bar(msgspec.Struct, frozen=True, kw_only=True):
 class Rise(msgspec.Struct, frozen=True, kw_only=True):
     """How the figure has risen: steps over the days it was booked on, and the goal's height.
 
-    `points` are pairs of places, one for each day, the last at the right edge; heights count
-    from above. `goal` is None without one.
+    `points` are pairs of places, one for each day, where it begins; heights count from above.
+    `goal` is None without one.
     """
 
     points: tuple[tuple[int, int], ...]
@@ -87,7 +87,8 @@ def rise(state: State, budget: Budget) -> Rise | None:
         for day in days
     ]
     high = max(*figures, budget.goal, 1)
-    whole = (days[-1] - days[0]).days
+    # The last day is as wide as any other, or what it brought would not be seen.
+    whole = (days[-1] - days[0]).days + 1
     return Rise(
         points=tuple(
             ((day - days[0]).days * WHOLE // whole, WHOLE - max(amount, 0) * WHOLE // high)

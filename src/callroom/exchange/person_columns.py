@@ -15,6 +15,7 @@ PERSON_COLUMNS = (
     TableColumn("phone", ("telephone", "mobile", "phone number", "cell")),
     TableColumn("birth date", ("born", "date of birth", "birthday", "dob")),
     TableColumn("emergency contact", ("emergency", "in case of emergency", "ice")),
+    TableColumn("ask again", ("next year", "keep for next year")),
 )
 
 # Not a check of validity, which only a sent message gives: it finds a name or a telephone
@@ -44,4 +45,5 @@ def _person(row: Row, name_column: str) -> Person:
         phone=row.text("phone"),
         birth_date=row.date("birth date"),
         emergency_contact=row.text("emergency contact"),
+        ask_again=row.flag("ask again"),
     )

@@ -4,7 +4,6 @@ from datetime import date
 
 import msgspec
 
-
 EVERYONE = "*"
 """Stands for all people where one is named; no id of a person."""
 
@@ -26,6 +25,8 @@ class Person(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
         How and when it was signed, in the desk's words; empty: not yet.
     medical_note
         What first aid should know, in the person's words.
+    ask_again
+        They agreed to be asked again next year, and so to be kept in next year's book.
     """
 
     name: str
@@ -35,6 +36,7 @@ class Person(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     emergency_contact: str = ""
     waiver: str = ""
     medical_note: str = ""
+    ask_again: bool = False
 
 
 class Note(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):

@@ -3,9 +3,11 @@
 from pathlib import Path
 
 import click
+import msgspec
 
 from callroom.bootstrap.books import back_up, new_book, verify_book
 from callroom.bootstrap.exporting import book_from_dump
+from callroom.bootstrap.next_year import CarriedOver, next_years_book
 from callroom.cli.saying import (
     NO,
     answering,
@@ -27,11 +29,19 @@ from callroom.model import errors_among
     type=click.Path(dir_okay=False, path_type=Path),
     help="Fill it from a dump of another book (book.json of `callroom export`).",
 )
+@click.option(
+    "--after",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="Begin with what last time's book taught: workouts, kit, paces, budget, willing crew.",
+)
 @json_option
 @answering
-def new(book: str, dump: Path | None, as_json: bool) -> None:
+def new(book: str, dump: Path | None, after: Path | None, as_json: bool) -> None:
     """Make an empty book: the file in which one event is kept."""
     path = Path(book)
+    if after is not None:
+        _say_carried(next_years_book(after, path), path, as_json=as_json)
+        return
     if dump is None:
         new_book(path)
     else:
@@ -45,6 +55,33 @@ def new(book: str, dump: Path | None, as_json: bool) -> None:
             else _("Made {path} from the dump. Next: callroom verify {path}")
         )
         progress(said.format(path=path))
+
+
+def _say_carried(carried: CarriedOver, path: Path, *, as_json: bool) -> None:
+    if as_json:
+        say_json({"book": str(path), **msgspec.to_builtins(carried)})
+        return
+    progress(
+        _(
+            "Made {path}: {event}, for now on {day}. Taken over: {kit} kit lines, {crew} volunteers "
+            "who agreed ({left_out} did not), {paces} paces, {lines} lines of the budget."
+        ).format(
+            path=path,
+            event=carried.event,
+            day=carried.day.isoformat(),
+            kit=carried.kit,
+            crew=carried.crew,
+            left_out=carried.left_out,
+            paces=carried.paces,
+            lines=carried.lines,
+        )
+    )
+    for lender, item, count in carried.give_back:
+        progress(
+            _("Goes back to {lender}: {count} × {item}").format(
+                lender=lender, count=count, item=item
+            )
+        )
 
 
 @click.command()

@@ -1,8 +1,11 @@
 """The hall screen: open to all, set by the director, followed live."""
 
+import pytest
 from playwright.sync_api import Browser, expect
 
 from callroom.actions import day
+from callroom.actions.invent_budget import invented_budget
+from callroom.actions.money import set_budget
 from callroom.model import Screen
 from tests.web.building import (
     DIRECTOR,
@@ -47,9 +50,12 @@ def test_a_turn_nobody_can_read_is_refused_with_the_limits() -> None:
     assert "4 to 120 seconds, not 1" in refused.text
 
 
+@pytest.mark.browser
 def test_one_turn_at_a_time_that_follows_the_book(browser: Browser) -> None:
     book = played_book(6)
     book.do(DIRECTOR, day.set_screen(Screen(thanks=("The bakery",))))
+    assert book.state.event is not None
+    book.do(DIRECTOR, set_budget(invented_budget(book.state.event)))
     with served(book) as url:
         page = browser.new_page(viewport={"width": 1440, "height": 810})
         page.goto(f"{url}/screen#thanks,floor")
@@ -62,5 +68,17 @@ def test_one_turn_at_a_time_that_follows_the_book(browser: Browser) -> None:
         expect(turn).to_contain_text("The bakery")
         book.do(DIRECTOR, day.set_screen(Screen(thanks=("The bakery", "The rowing club"))))
         expect(turn).to_contain_text("The rowing club")
+        # Without names behind the address every part has its turn, each alone in sight.
+        page.goto(f"{url}/screen#")
+        page.reload()
         expect(turn).to_have_count(1)
+        page.keyboard.press(" ")
+        seen = set()
+        for _ in range(page.locator("[data-turn]").count()):
+            name = turn.get_attribute("data-turn") or ""
+            seen.add(turn.get_attribute("data-part"))
+            page.keyboard.press("ArrowRight")
+            expect(page.locator(f'[data-turn="{name}"]')).to_be_hidden()
+            expect(turn).to_have_count(1)
+        assert seen == {"floor", "next", "standings", "raised", "programme", "thanks"}
         page.close()

@@ -56,6 +56,20 @@ def test_a_change_after_posting_is_said() -> None:
     assert "Changed since then." in page
 
 
+def test_each_page_of_a_long_division_names_it() -> None:
+    book = posted_book()
+    many = dict(book.state.teams)
+    for number in range(40):
+        copied = msgspec.structs.replace(many["T01"], id=f"X{number:02}", athletes=())
+        many[copied.id] = copied
+    state = msgspec.structs.replace(book.state, teams=many)
+    pages = pages_of(drawn(state, "open"))
+    assert len(pages) > 1
+    for page in pages:
+        assert "Open fours" in page
+        assert SEAL in page
+
+
 def test_no_division_of_that_name_no_sheet() -> None:
     with pytest.raises(NotFound):
         drawn(posted_book().state, "masters")

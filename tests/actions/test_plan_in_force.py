@@ -199,3 +199,18 @@ def test_requests_without_a_plan_are_refused() -> None:
     refused(day, planned.freeze_plan(1), "plan.none")
     refused(day, propose(bodies.RotaPublished(rota=Rota(plan_revision=1, shifts=(), duties=()))),
             "plan.none")  # fmt: skip
+
+
+def test_a_plan_published_on_the_day_leaves_what_was_run_as_it_was() -> None:
+    day = loaded_day()
+    day.ask(DIRECTOR, ask.call_heat("w1-1"))
+    day.ask(DIRECTOR, ask.start_heat("w1-1", day.at_ms + 70_000))
+    second = plan(2, inputs_digest(day.state))
+    moved = replace(second.heats[0], start_s=60, end_s=850)
+    refused(
+        day,
+        ask.publish_plan(replace(second, heats=(moved, *second.heats[1:]))),
+        "plan.heat_has_run",
+    )
+    day.ask(DIRECTOR, ask.publish_plan(second))
+    assert plan_of(day).revision == 2

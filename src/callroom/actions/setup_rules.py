@@ -1,10 +1,12 @@
 """Rules for what is decided before the day: event, teams, plan."""
 
+from collections.abc import Mapping
+
 from callroom.actions.case import Case, need_reason
 from callroom.actions.digest import inputs_digest
 from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
-from callroom.model import BadInput, Event, Plan, Refusal, Stale, errors_among
+from callroom.model import BadInput, Event, Heat, Plan, Refusal, Stale, errors_among
 from callroom.model.checking import check_event, check_teams
 from callroom.model.screen import LEAST_EACH_S, MOST_EACH_S
 from callroom.planner.check import check_plan
@@ -19,9 +21,7 @@ def event_set(case: Case, body: bodies.EventSet) -> None:
     if known is not None and known.id != body.event.id:
         raise Refusal("event.another", known=known.id, given=body.event.id)
     if case.state.bookings and case.event.currency != body.event.currency:
-        raise Refusal(
-            "money.currency_used", known=case.event.currency, given=body.event.currency
-        )
+        raise Refusal("money.currency_used", known=case.event.currency, given=body.event.currency)
     _need_amended_workouts(case, body.event)
     started = sorted(heat for heat, run in case.state.heats.items() if run.started_ms is not None)
     if started and known is not None and known.workouts != body.event.workouts:
@@ -69,6 +69,7 @@ def plan_published(case: Case, body: bodies.PlanPublished) -> None:
     need_next_revision(case, plan.revision)
     if plan.inputs_digest != inputs_digest(case.state):
         raise Stale("plan.old_inputs", revision=plan.revision)
+    need_as_run(case, {heat.id: heat for heat in plan.heats})
     _need_possible(case, plan)
 
 
@@ -77,13 +78,7 @@ def plan_changed(case: Case, body: bodies.PlanChanged) -> None:
     need_next_revision(case, body.revision)
     changed = {heat.id: heat for heat in case.plan.heats if heat.id not in body.removed}
     changed.update((heat.id, heat) for heat in body.heats)
-    running = [
-        heat.id
-        for heat in case.plan.heats
-        if case.state.heat_run(heat.id).started_ms is not None and changed.get(heat.id) != heat
-    ]
-    if running:
-        raise Refusal("plan.heat_has_run", heats=", ".join(running))
+    need_as_run(case, changed)
     plan = Plan(
         revision=body.revision,
         inputs_digest=case.plan.inputs_digest,
@@ -111,6 +106,18 @@ def screen_set(case: Case, body: bodies.ScreenSet) -> None:
             least=LEAST_EACH_S,
             most=MOST_EACH_S,
         )
+
+
+def need_as_run(case: Case, heats: Mapping[str, Heat]) -> None:
+    """Refuse a plan in which a heat that has started is not as it was run."""
+    before = case.state.plan.heats if case.state.plan is not None else ()
+    running = [
+        heat.id
+        for heat in before
+        if case.state.heat_run(heat.id).started_ms is not None and heats.get(heat.id) != heat
+    ]
+    if running:
+        raise Refusal("plan.heat_has_run", heats=", ".join(running))
 
 
 def _event_in_force(case: Case) -> Event:

@@ -20,6 +20,7 @@ from callroom.planner.plates import (
     plate_findings,
 )
 from callroom.standards import library_with
+from callroom.views.kit_day import BarsOfFloor
 
 PEOPLE = 4
 LEAST_PEOPLE, MOST_PEOPLE = 2, 40
@@ -137,3 +138,17 @@ def _bars(kit: tuple[KitItem, ...]) -> dict[str, Mass]:
         for item in kit
         if item.kind == "bar" and item.category and item.mass is not None
     }
+
+
+def bars_of(day: KitDay) -> tuple[BarsOfFloor, ...]:
+    """Return the bars of a day as their view takes them."""
+    return tuple(
+        BarsOfFloor(
+            floor=one.floor,
+            loadings=one.loadings,
+            changeovers=one.changeovers,
+            moves=one.moves,
+            least_moves=one.least_moves,
+        )
+        for one in day.floors
+    )

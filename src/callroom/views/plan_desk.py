@@ -6,7 +6,7 @@ import msgspec
 from msgspec.structs import replace
 
 from callroom.model import Event, Finding, Heat, Plan, State, Team
-from callroom.planner.prices import compare
+from callroom.planner.prices import compare, longest_waits, spare_lanes
 from callroom.views.timetable import CREW, Timetable, timetable
 
 
@@ -21,6 +21,16 @@ def gap_said(plan: Plan, certificate_s: int) -> Finding:
     if certificate_s <= 0:
         return Finding("plan.gap_unknown", "note", "plan", facts)
     return Finding("plan.gap", "note", "plan", proven | {"gap_s": plan.finish_s - certificate_s})
+
+
+def longest_wait_s(event: Event, plan: Plan) -> int:
+    """Return the longest wait of any team between two of its heats [s]."""
+    return max(longest_waits(event, plan).values(), default=0)
+
+
+def lanes_to_spare(event: Event, teams: Iterable[Team], plan: Plan) -> int:
+    """Return how many lanes every floor can lose before a workout needs another heat."""
+    return spare_lanes(event, teams, plan)
 
 
 def drawn_plan(state: State, plan: Plan, event: Event | None = None) -> Timetable:

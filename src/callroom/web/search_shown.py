@@ -8,7 +8,7 @@ from callroom.actions.take_change import Change
 from callroom.bootstrap.plan_drafts import PlanDraft
 from callroom.bootstrap.searches import Search, Searches
 from callroom.model import Finding, State
-from callroom.views.plan_desk import drawn_plan
+from callroom.views.plan_desk import drawn_plan, lanes_to_spare, longest_wait_s
 from callroom.views.timetable import Timetable
 
 
@@ -25,17 +25,25 @@ class Offer(msgspec.Struct, frozen=True, kw_only=True):
     by_s: int | None = None
 
 
+class Measured(msgspec.Struct, frozen=True, kw_only=True):
+    """What a plan comes to: its end, the longest wait of any team [s], lanes to spare."""
+
+    finish_s: int
+    longest_wait_s: int
+    spare_lanes: int
+
+
 class SearchShown(msgspec.Struct, frozen=True, kw_only=True):
     """A search, the best plan so far as a picture, the changes it offers, and the drafts.
 
-    `in_force`: there is a published plan to compare them with.
+    `in_force` is what the plan in force comes to, to compare with.
     """
 
     search: Search | None
     picture: Timetable | None
     offers: tuple[Offer, ...]
     drafts: tuple[PlanDraft, ...]
-    in_force: bool
+    in_force: Measured | None
 
 
 def search_shown(state: State, searches: Searches | None) -> SearchShown:
@@ -43,7 +51,7 @@ def search_shown(state: State, searches: Searches | None) -> SearchShown:
     search = searches.now if searches is not None else None
     drafts = searches.drafts() if searches is not None else ()
     shown = SearchShown(
-        search=search, picture=None, offers=(), drafts=drafts, in_force=state.plan is not None
+        search=search, picture=None, offers=(), drafts=drafts, in_force=_measured(state)
     )
     if search is None:
         return shown
@@ -76,6 +84,17 @@ def search_shown(state: State, searches: Searches | None) -> SearchShown:
         shown,
         picture=drawn_plan(state, best.plan) if best is not None else None,
         offers=(*lines, *prices),
+    )
+
+
+def _measured(state: State) -> Measured | None:
+    event, plan = state.event, state.plan
+    if event is None or plan is None:
+        return None
+    return Measured(
+        finish_s=plan.finish_s,
+        longest_wait_s=longest_wait_s(event, plan),
+        spare_lanes=lanes_to_spare(event, state.teams.values(), plan),
     )
 
 

@@ -6,11 +6,14 @@ import click
 import msgspec
 
 from callroom.bootstrap.books import open_book
-from callroom.bootstrap.kit_making import LEAST_PEOPLE, MOST_PEOPLE, PEOPLE, kit_day
+from callroom.bootstrap.kit_making import LEAST_PEOPLE, MOST_PEOPLE, PEOPLE, bars_of, kit_day
+from callroom.bootstrap.speech import speech_for
 from callroom.cli.planning_progress import said
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
-from callroom.model import Refusal
+from callroom.model import Refusal, from_milliseconds
+from callroom.paper import lane_loads_pdf
+from callroom.views.kit_day import kit_sheets
 
 
 @click.command()
@@ -22,9 +25,14 @@ from callroom.model import Refusal
     type=click.IntRange(LEAST_PEOPLE, MOST_PEOPLE),
     help="How many change plates.",
 )
+@click.option(
+    "--out",
+    type=click.Path(dir_okay=False, path_type=Path),
+    help="A PDF with a changeover sheet for each lane.",
+)
 @json_option
 @answering
-def kit(book: str, people: int, as_json: bool) -> int | None:
+def kit(book: str, people: int, out: Path | None, as_json: bool) -> int | None:
     """Count the kit against the plan: what is short, what the bars take, what does not fit."""
     opened = open_book(Path(book), writing=False)
     try:
@@ -34,6 +42,17 @@ def kit(book: str, people: int, as_json: bool) -> int | None:
     if state.event is None:
         raise Refusal("book.no_event")
     day = kit_day(state, people=people)
+    if out is not None:
+        view = kit_sheets(state, bars_of(day))
+        at, speech = from_milliseconds(state.at_ms), speech_for(state)
+        out.write_bytes(
+            lane_loads_pdf(
+                view,
+                size="us-letter" if state.event.mass_unit == "lb" else "a4",
+                at=at,
+                speech=speech,
+            )
+        )
     if as_json:
         say_json(msgspec.to_builtins(day))
         return NO if day.short or day.hurried else None

@@ -12,13 +12,14 @@ from callroom.bootstrap.kit_making import (
     MOST_PEOPLE,
     PEOPLE,
     KitDay,
+    bars_of,
     kit_day,
     with_longer_changeovers,
 )
 from callroom.bootstrap.speech import speech_for
 from callroom.model import State, from_milliseconds
 from callroom.paper import lane_loads_pdf
-from callroom.views.kit_day import BarsOfFloor, KitSheets, kit_sheets
+from callroom.views.kit_day import KitSheets, kit_sheets
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.pages import Page
@@ -78,19 +79,7 @@ def _page(house: House, people: int) -> KitPage:
 
 def sheets_of(state: State, day: KitDay) -> KitSheets:
     """Return the bars of a day as shown."""
-    return kit_sheets(
-        state,
-        [
-            BarsOfFloor(
-                floor=one.floor,
-                loadings=one.loadings,
-                changeovers=one.changeovers,
-                moves=one.moves,
-                least_moves=one.least_moves,
-            )
-            for one in day.floors
-        ],
-    )
+    return kit_sheets(state, bars_of(day))
 
 
 @post("/director/kit", status_code=200)

@@ -53,11 +53,12 @@ class InForce(msgspec.Struct, frozen=True, kw_only=True):
 class PlansPage(Page, frozen=True, kw_only=True):
     """``/director/plan``: the plan in force, a search with the drafts found.
 
-    `basis` is the `seq` of the event that offered changes were worked out for.
+    `begun`: a heat has started, so the day is repaired and not planned anew. `basis` is the `seq` of the event that offered changes were worked out for.
     """
 
     template: ClassVar[str] = "plans.html"
     ready: bool
+    begun: bool
     in_force: InForce | None
     search: LiveText
     running: bool
@@ -106,6 +107,7 @@ async def _plans(house: House) -> PlansPage:
     state, now = house.state, house.searches.now
     return PlansPage(
         ready=state.event is not None and bool(state.teams),
+        begun=any(run.started_ms is not None for run in state.heats.values()),
         in_force=InForce(plan=state.plan, told=state.plan_told) if state.plan else None,
         search=await house.live(SEARCH),
         running=now is not None and not now.ended,

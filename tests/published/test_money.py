@@ -12,7 +12,7 @@ import pytest
 
 from callroom.funds import acknowledge, standing, transactions
 from callroom.funds.acknowledging import gb_most_benefit
-from callroom.funds.exact import rounded
+from callroom.funds.exact import rounded, split
 from callroom.model.currency import BadAmount, exact_amount, minor_digits, read_amount
 from callroom.model.money import AnyDeed, Booking, Received, Spent
 from tests.funds.building import BUDGET, DAY
@@ -51,6 +51,20 @@ def test_minor_units_of_iso_4217(currency: str, digits: int) -> None:
 def test_a_half_goes_away_from_nought(value: str, half_up: str) -> None:
     assert rounded(Fraction(value) * 100) == Decimal(half_up) * 100
     assert Decimal(value).quantize(Decimal("0.01"), ROUND_HALF_UP) == Decimal(half_up)
+
+
+# Largest-remainder split so that shares add up, computed in Python.
+@pytest.mark.parametrize(
+    ("total", "ways", "shares"),
+    [
+        (100_00, 3, (3334, 3333, 3333)),
+        (1_00, 6, (17, 17, 17, 17, 16, 16)),
+        (10_01, 4, (251, 250, 250, 250)),
+    ],
+)
+def test_shares_add_up(total: int, ways: int, shares: tuple[int, ...]) -> None:
+    assert split(total, ways) == shares
+    assert sum(shares) == total
 
 
 # IRS Publication 557 (2001), disclosure of quid pro quo contributions, and the same rule in

@@ -143,6 +143,16 @@ def test_a_letter_goes_to_everyone_named_and_to_each_team_that_paid() -> None:
     assert "ask the charity or an adviser" in ada["notes"][0]
     assert (bakers["rows"], bakers["goods"][0][:21]) == ([], "In kind: forty loaves")
     assert team["greeting"] == "Dear team Team 1,"
+    # 100 less the 20 in return, between two.
+    assert team["notes"][0] == "If the 2 of you shared alike, each gave 40.00 EUR."
+
+
+def test_two_givers_of_one_name_have_a_letter_each() -> None:
+    treasury = Treasury()
+    treasury.book(given(5_00, giver="g1"))
+    treasury.book(given(7_00, giver="g2"))
+    told = letters(treasury.day.state, {"g1": "Sam", "g2": "Sam"})
+    assert [(one.to, one.paid) for one in told.letters] == [("Sam", 5_00), ("Sam", 7_00)]
 
 
 def test_letters_say_what_the_country_asks() -> None:

@@ -9,7 +9,7 @@ May import: ``model``.
 from callroom.funds.account import LineActual, Standing, standing
 from callroom.funds.acknowledging import Acknowledgment, Needs, acknowledge
 from callroom.funds.budgeting import LinePlan, Outlook, outlook, planned
-from callroom.funds.exact import rounded
+from callroom.funds.exact import rounded, split
 from callroom.funds.ledger import (
     Account,
     Posting,
@@ -43,6 +43,7 @@ __all__ = [
     "planned",
     "raised",
     "rounded",
+    "split",
     "standing",
     "transactions",
 ]

@@ -105,7 +105,10 @@ def _letter(letter: Letter, view: Letters, words: NullTranslations) -> Payload:
             for one in letter.lines
             if one.goods
         ],
-        "notes": _notes(letter.lines, view.currency, words),
+        "notes": [
+            *_shared(letter, view.currency, words),
+            *_notes(letter.lines, view.currency, words),
+        ],
         "charity": say("Receipts are issued by: {charity}").format(
             charity=wording.one_line(view.charity, 200)
         )
@@ -127,6 +130,15 @@ def _row(line: LetterLine, currency: str) -> Payload:
         "benefit_what": named,
         "gift": amount(told.gift, currency),
     }
+
+
+def _shared(letter: Letter, currency: str, words: NullTranslations) -> list[str]:
+    """Return what each of a team gave if they shared alike; nothing for a single giver."""
+    if not letter.shares:
+        return []
+    each = " · ".join(amount(one, currency) for one in dict.fromkeys(letter.shares))
+    said = words.gettext("If the {count} of you shared alike, each gave {each} {currency}.")
+    return [said.format(count=len(letter.shares), each=each, currency=currency)]
 
 
 def _notes(lines: tuple[LetterLine, ...], currency: str, words: NullTranslations) -> list[str]:

@@ -5,7 +5,7 @@ from datetime import date
 
 import msgspec
 
-from callroom.funds import Acknowledgment, Payment, acknowledge, payments
+from callroom.funds import Acknowledgment, Payment, acknowledge, payments, split
 from callroom.model import State
 from callroom.model.money import Budget, Received
 from callroom.views.page_head import PageHead, page_head
@@ -22,11 +22,15 @@ class LetterLine(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Letter(msgspec.Struct, frozen=True, kw_only=True):
-    """A letter to one giver, or to a team for what it paid; `to` is the name."""
+    """A letter to one giver, or to a team for what it paid; `to` is the name.
+
+    `shares` is what each of a team gave, if they shared alike [minor units]; none for a giver.
+    """
 
     to: str
     is_team: bool
     lines: tuple[LetterLine, ...]
+    shares: tuple[int, ...] = ()
 
     @property
     def paid(self) -> int:
@@ -62,19 +66,25 @@ def letters(state: State, people: Mapping[str, str]) -> Letters:
     budget = state.budget or Budget()
     event = state.event
     currency = event.currency if event is not None else ""
-    by_name: dict[tuple[bool, str], list[LetterLine]] = {}
+    # Two may have one name: each has their own letter.
+    by_payer: dict[tuple[bool, str, str], list[LetterLine]] = {}
     for payment in payments(state.bookings.values()).values():
         to = _addressee(state, payment, people)
         if to is not None and (payment.left or payment.deed.goods):
-            by_name.setdefault(to, []).append(_line(payment, budget, currency))
+            by_payer.setdefault(to, []).append(_line(payment, budget, currency))
     return Letters(
         head=page_head(state),
         at_ms=state.at_ms,
         currency=currency,
         charity=budget.charity,
         letters=tuple(
-            Letter(to=name, is_team=is_team, lines=tuple(lines))
-            for (is_team, name), lines in sorted(by_name.items())
+            Letter(
+                to=name,
+                is_team=is_team,
+                lines=tuple(lines),
+                shares=_shares(lines, len(state.teams[payer].on_floor)) if is_team else (),
+            )
+            for (is_team, name, payer), lines in sorted(by_payer.items())
         ),
     )
 
@@ -102,14 +112,20 @@ def thanks(state: State, people: Mapping[str, str]) -> Thanks:
     )
 
 
+def _shares(lines: list[LetterLine], athletes: int) -> tuple[int, ...]:
+    given = sum(one.told.gift for one in lines)
+    return split(given, athletes) if given and athletes > 1 else ()
+
+
 def _addressee(
     state: State, payment: Payment, people: Mapping[str, str]
-) -> tuple[bool, str] | None:
+) -> tuple[bool, str, str] | None:
+    """Return whether a letter goes to a team, its name, and whose it is by id."""
     if payment.giver:
         name = people.get(payment.giver)
-        return None if name is None else (False, name)
+        return None if name is None else (False, name, payment.giver)
     team = state.teams.get(payment.team)
-    return None if team is None else (True, team.name)
+    return None if team is None else (True, team.name, team.id)
 
 
 def _line(payment: Payment, budget: Budget, currency: str) -> LetterLine:

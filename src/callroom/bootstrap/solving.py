@@ -55,15 +55,17 @@ def search(data: bytes, tell: Tell) -> None:
     Tells ``proven`` first, then what ``plan`` tells, then ``because`` of a plan's certificate,
     or without a plan each ``line`` of the menu as it is known.
     """
-    from callroom.planner import compose, plan_day, pose
+    from callroom.planner import plan_day
     from callroom.planner.overload import circles
     from callroom.planner.prices import certificate
+    from callroom.planner.questions import questions
     from callroom.planner.solve import certificate_s, decide, solve
     from callroom.planner.why_not import menu
 
     request = msgspec.json.decode(data, type=PlanRequest)
     try:
-        problem = pose(request.event, compose(request.event, request.teams))
+        # What is said of the finish is said of the last day.
+        problem = questions(request.event, request.teams).problems[-1]
     except CallroomError:
         problem = None
     if problem is not None and not circles(problem):

@@ -2,6 +2,7 @@
 
 from gettext import NullTranslations
 
+from callroom.model import wall_time
 from callroom.paper.typesetting import Payload, name_text
 from callroom.views import wording
 from callroom.views.masthead import Masthead
@@ -53,10 +54,20 @@ def clock(head: Masthead, offset_s: int) -> str:
     return wording.clock(head.instant(offset_s), head.zone)
 
 
+def day_and_clock(head: Masthead, offset_s: int, words: NullTranslations) -> str:
+    """Return a time of the plan, with its weekday if that is not the event's first."""
+    day = wall_time(head.instant(offset_s), head.zone).date()
+    at = clock(head, offset_s)
+    return at if day == head.day else f"{wording.weekday(day, words)} {at}"
+
+
 def heat_times(heat: HeatSlot, head: Masthead, words: NullTranslations) -> list[Payload]:
     """Return a heat's times with their names: report, walk on, clock."""
     return [
-        {"label": words.gettext("Report"), "text": clock(head, heat.report_s)},
+        {
+            "label": words.gettext("Report"),
+            "text": day_and_clock(head, heat.report_s, words),
+        },
         {"label": words.gettext("Walk on"), "text": clock(head, heat.start_s)},
         {"label": words.gettext("Clock"), "text": clock(head, heat.clock_s)},
     ]

@@ -4,7 +4,7 @@ from datetime import datetime
 
 from callroom.paper.phrases import (
     LONGEST_NAME,
-    clock,
+    day_and_clock,
     frame,
     heat_times,
     released_at,
@@ -48,7 +48,7 @@ def _day(day: TeamDay, head: Masthead, speech: Speech) -> Payload:
     line_up = (place_said(place) for place in day.line_up)
     stops = [
         *((heat.heat.report_s, _heat(heat, head, speech)) for heat in day.heats),
-        *((pause.start_s, _pause(pause, head)) for pause in day.pauses),
+        *((pause.start_s, _pause(pause, head, speech)) for pause in day.pauses),
     ]
     return {
         "team": team_name(day.name, day.team),
@@ -58,9 +58,10 @@ def _day(day: TeamDay, head: Masthead, speech: Speech) -> Payload:
     }
 
 
-def _pause(pause: PauseSlot, head: Masthead) -> Payload:
+def _pause(pause: PauseSlot, head: Masthead, speech: Speech) -> Payload:
     name = name_text(wording.one_line(pause.name, LONGEST_NAME), pause.id)
-    return {"kind": "pause", "start": clock(head, pause.start_s), "name": name}
+    start = day_and_clock(head, pause.start_s, speech.words)
+    return {"kind": "pause", "start": start, "name": name}
 
 
 def _heat(heat: TeamHeat, head: Masthead, speech: Speech) -> Payload:

@@ -2,10 +2,11 @@
 
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 import msgspec
 
+from callroom.model import wall_time
 from callroom.paper.phrases import (
     LONGEST_NAME,
     clock,
@@ -36,7 +37,10 @@ def floors_pdf(view: Timetable, *, size: PaperSize, at: datetime, speech: Speech
 
 
 def overview_pdf(view: Timetable, *, size: PaperSize, at: datetime, speech: Speech) -> bytes:
-    """Return the whole day on one page, floors side by side, drawn to time."""
+    """Return the whole day on one page, floors side by side, drawn to time.
+
+    An event of several days has a page for each of them.
+    """
     return typeset("overview", overview_payload(view, speech), size=size, at=at)
 
 
@@ -61,24 +65,57 @@ def floors_payload(view: Timetable, drawing_mm: int, speech: Speech) -> dict[str
 def overview_payload(view: Timetable, speech: Speech) -> dict[str, object]:
     """Return what the template draws."""
     words = speech.words
-    first_s, last_s = _whole_quarters(view.first_s, view.last_s)
     titles = {heat.workout for floor in view.floors for heat in floor.heats}
+    dates = sorted(
+        {_date(view, heat.start_s) for floor in view.floors for heat in floor.heats}
+        | {_date(view, pause.start_s) for pause in view.pauses}
+    )
     return {
         "frame": frame(view.masthead, words.gettext("The day"), words),
-        "from_s": first_s,
-        "to_s": last_s,
-        "ticks": _ticks(first_s, last_s, view.masthead),
         "workouts": [
             _title(title, view.masthead, speech)
             for title in sorted(titles, key=lambda title: title.number)
         ],
+        "pages": [
+            _date_page(view, day, speech)
+            | {"day": wording.long_date(day, words) * (len(dates) > 1)}
+            for day in dates or [view.masthead.day]
+        ],
+    }
+
+
+def _date(view: Timetable, offset_s: int) -> date:
+    return wall_time(view.masthead.instant(offset_s), view.masthead.zone).date()
+
+
+def _date_page(view: Timetable, day: date, speech: Speech) -> dict[str, object]:
+    """Return what begins on one calendar day of the venue, on all floors."""
+    head = view.masthead
+    heats: list[list[HeatSlot]] = [
+        [heat for heat in floor.heats if _date(view, heat.start_s) == day] for floor in view.floors
+    ]
+    pauses: list[list[PauseSlot]] = [
+        [pause for pause in floor.pauses if _date(view, pause.start_s) == day]
+        for floor in view.floors
+    ]
+    spans = [(heat.start_s, heat.end_s) for row in heats for heat in row]
+    spans += [(pause.start_s, pause.end_s) for row in pauses for pause in row]
+    spans += [(p.start_s, p.end_s) for p in view.pauses if _date(view, p.start_s) == day]
+    first_s, last_s = _whole_quarters(
+        min((start_s for start_s, _ in spans), default=0),
+        max((end_s for _, end_s in spans), default=0),
+    )
+    return {
+        "from_s": first_s,
+        "to_s": last_s,
+        "ticks": _ticks(first_s, last_s, head),
         "floors": [
             {
                 "name": name_text(wording.one_line(floor.name, LONGEST_NAME), floor.id),
-                "heats": [_heat(heat, view.masthead, speech) for heat in floor.heats],
-                "pauses": [_pause(pause, view.masthead) for pause in floor.pauses],
+                "heats": [_heat(heat, head, speech) for heat in row],
+                "pauses": [_pause(pause, head) for pause in rests],
             }
-            for floor in view.floors
+            for floor, row, rests in zip(view.floors, heats, pauses, strict=True)
         ],
     }
 
@@ -108,8 +145,11 @@ def _floor_page(
         for pause in floor.pauses
         if heats[0] is floor.heats[0] and pause not in within and pause.start_s < heats[0].start_s
     )
+    name = name_text(wording.one_line(floor.name, LONGEST_NAME), floor.id)
+    on = wall_time(head.instant(heats[0].start_s), head.zone).date()
+    day = "" if on == head.day else wording.weekday(on, speech.words)
     payload = {
-        "floor": name_text(wording.one_line(floor.name, LONGEST_NAME), floor.id),
+        "floor": wording.joined_by_dots((name, day)),
         "from_s": from_s,
         "to_s": to_s,
         "ticks": _ticks(from_s, to_s, head),

@@ -77,6 +77,11 @@ def clock(instant: datetime, zone: str) -> str:
     return f"{wall:%H:%M:%S}" if wall.second else f"{wall:%H:%M}"
 
 
+def weekday(day: date, words: NullTranslations = ENGLISH) -> str:
+    """Return ``"Saturday"``."""
+    return words.gettext(_WEEKDAYS[day.weekday()])
+
+
 def long_date(day: date, words: NullTranslations = ENGLISH) -> str:
     """Return ``"Saturday 14 November 2026"``."""
     return words.gettext("{weekday} {day} {month} {year}").format(

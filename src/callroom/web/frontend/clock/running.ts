@@ -66,27 +66,30 @@ function drawTimeOfDay(place: HTMLElement, now: number): void {
   place.textContent = format.format(new Date(now));
 }
 
-function tick(): void {
+/** Show the time in every clock of the page; how long until one of them turns [ms]. */
+export function drawClocks(): number {
   let wait = LONGEST_WAIT_MS;
-  if (clock.known && !document.hidden) {
-    const now = clock.now();
-    for (const place of document.querySelectorAll<HTMLElement>("[data-clock]")) {
-      drawSmall(place, now);
-    }
-    for (const place of document.querySelectorAll<HTMLElement>("[data-face]")) {
-      const face = faceOf(place);
-      drawFace(place, face, now);
-      wait = Math.min(wait, untilTurn(face, now) / Math.max(clock.speed, 1));
-    }
-    for (const place of document.querySelectorAll<HTMLElement>("[data-zone]")) {
-      drawTimeOfDay(place, now);
-    }
-    before = now;
-  } else {
+  if (!clock.known || document.hidden) {
     before = null;
+    return wait;
   }
+  const now = clock.now();
+  for (const place of document.querySelectorAll<HTMLElement>("[data-clock]")) drawSmall(place, now);
+  for (const place of document.querySelectorAll<HTMLElement>("[data-face]")) {
+    const face = faceOf(place);
+    drawFace(place, face, now);
+    wait = Math.min(wait, untilTurn(face, now) / Math.max(clock.speed, 1));
+  }
+  for (const place of document.querySelectorAll<HTMLElement>("[data-zone]")) {
+    drawTimeOfDay(place, now);
+  }
+  before = now;
+  return wait;
+}
+
+function tick(): void {
   // On the turn of a second, or soon: what the server sends may have changed the zero.
-  setTimeout(tick, Math.max(wait, LEAST_WAIT_MS));
+  setTimeout(tick, Math.max(drawClocks(), LEAST_WAIT_MS));
 }
 
 /** Run the clocks of this page for as long as it is open; `heard` is told of every sample. */

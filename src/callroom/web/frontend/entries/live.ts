@@ -1,8 +1,9 @@
 // Keeps the live parts of a page as the server has them, over server-sent events.
 
-import { startClocks } from "../clock/running.ts";
+import { drawClocks, startClocks } from "../clock/running.ts";
 import { sayStep } from "../clock/step.ts";
 import { climb, figureIn } from "../rise.ts";
+import { whenUntouched } from "../touch.ts";
 
 // A stalled link raises no error. The server gives a beat every 5 s; after three missing ones
 // the stream is opened anew.
@@ -14,6 +15,8 @@ class LivePart {
   private readonly state: HTMLElement | null;
   private source: EventSource | null = null;
   private heardAt = 0;
+  private html = "";
+  private readonly show = (): void => show(this.place, this.html);
 
   constructor(place: HTMLElement, state: HTMLElement | null) {
     this.place = place;
@@ -27,7 +30,8 @@ class LivePart {
     this.source.onopen = () => this.heard();
     this.source.onmessage = (event: MessageEvent<string>) => {
       this.place.dataset["seen"] = event.lastEventId;
-      show(this.place, event.data);
+      this.html = event.data;
+      whenUntouched(this.show);
       this.heard();
     };
     this.source.addEventListener("beat", () => this.heard());
@@ -65,15 +69,21 @@ class LivePart {
 // Puts the new content in; whoever works by keyboard stays on the same button or link.
 function show(place: HTMLElement, html: string): void {
   const held = place.contains(document.activeElement) ? document.activeElement : null;
-  const mark = held?.getAttribute("value") ?? held?.getAttribute("href") ?? null;
+  const mark = held === null ? null : markOf(held);
   const stood = figureIn(place);
   place.innerHTML = html;
   climb(place, stood);
+  drawClocks();
   if (mark === null) return;
-  const same = [...place.querySelectorAll<HTMLElement>("[value], [href]")].find(
-    (one) => one.getAttribute("value") === mark || one.getAttribute("href") === mark,
-  );
+  const keys = [...place.querySelectorAll<HTMLElement>("[value], [href]")];
+  const same = keys.find((one) => markOf(one) === mark);
   same?.focus({ preventScroll: true });
+}
+
+// What a key does and to whom, without the entry that its page had seen last.
+function markOf(key: Element): string | null {
+  const value = key.getAttribute("value") ?? key.getAttribute("href");
+  return value?.split("|").slice(0, 3).join("|") ?? null;
 }
 
 const parts = [...document.querySelectorAll<HTMLElement>("[data-live]")].map(

@@ -22,14 +22,14 @@ import type { Looks } from "../pad/sight.ts";
 import { fold, isNews, total, type Mark } from "../pad/tally.ts";
 import { laneKey, type LanePad, type PadNow, type PadPart, type PadRuling } from "../pad/work.ts";
 import { wordsFrom, type Words } from "../pad/words.ts";
+import { whenUntouched } from "../touch.ts";
 
 const LISTEN_BEFORE_MS = 2_000;
 const LISTEN_DURING_MS = 5_000;
 const PATIENCE_MS = 6_000;
 const SILENT_MS = 20_000;
 const TICK_MS = 100;
-// The press of a key comes a moment after the finger is lifted, or another field is left.
-const AFTER_TOUCH_MS = 30;
+// The press of a key comes a moment after the field before it is left.
 const AFTER_TYPING_MS = 300;
 // A finish on the cap counts, and a thumb is slow: so long the key stays.
 const LATE_FINISH_MS = 3_000;
@@ -69,7 +69,7 @@ class Pad {
   private leaving = false;
   private anew = false;
   private ended = false;
-  private readonly fingers = new Set<number>();
+  private readonly redraw = (): void => this.draw();
   /** What the clock had jumped by when this heat's zero was told. */
   private jumpedBefore = 0;
 
@@ -84,13 +84,6 @@ class Pad {
       this.waiting = waiting;
       this.drawQuietly();
     });
-    // A key that is drawn anew under a finger is not pressed: wait until the touch is over.
-    root.addEventListener("pointerdown", (event) => this.fingers.add(event.pointerId));
-    for (const over of ["pointerup", "pointercancel"] as const) {
-      document.addEventListener(over, (event) => {
-        setTimeout(() => this.lift(event.pointerId), AFTER_TOUCH_MS);
-      });
-    }
     root.addEventListener("focusout", () => {
       setTimeout(() => this.putOff && this.drawQuietly(), AFTER_TYPING_MS);
     });
@@ -102,25 +95,14 @@ class Pad {
 
   /** Draw, but never under a finger that is touching or typing. */
   private drawQuietly(): void {
-    if (this.fingers.size > 0 || this.typing()) this.putOff = true;
-    else this.draw();
+    if (this.typing()) this.putOff = true;
+    else whenUntouched(this.redraw);
   }
 
   private typing(): boolean {
     const active = document.activeElement;
     const typed = active instanceof HTMLInputElement && active.type !== "checkbox";
     return typed && this.root.contains(active);
-  }
-
-  private lift(finger: number): void {
-    this.fingers.delete(finger);
-    if (this.putOff) this.drawQuietly();
-  }
-
-  /** Draw what a touch has changed: at once, unless the next touch has begun. */
-  private drawOwn(): void {
-    if (this.fingers.size > 0) this.putOff = true;
-    else this.draw();
   }
 
   async begin(): Promise<void> {
@@ -182,7 +164,8 @@ class Pad {
         const notes = notesOf(this.pad, part, before, after, Math.round(this.time()));
         await this.keeping.keepLog(this.logKey(part), after, notes);
         this.logs.set(part.id, after);
-        this.drawOwn();
+        // At once, unless the next touch has begun.
+        whenUntouched(this.redraw);
         if (notes.length > 0) this.outbox.hurry();
       })
       .catch((fault: unknown) => this.warn(this.words("The phone does not keep this: {why}", { why: String(fault) })));

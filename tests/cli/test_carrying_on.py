@@ -1,12 +1,18 @@
 """Another laptop carries on by one command."""
 
+import json
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import pytest
 
 from callroom.bootstrap.books import open_book
+from callroom.bootstrap.standby_files import StandbyFiles
 from callroom.bootstrap.standby_keeper import StandbyKeeper
 from tests.bootstrap.day_books import day_book
+from tests.bootstrap.test_carrying_on import entry, joined, scores, send
 from tests.cli.running import callroom
 
 pytestmark = pytest.mark.store
@@ -39,3 +45,33 @@ def test_a_laptop_whose_copy_was_taken_does_not_serve_again(tmp_path: Path) -> N
     ran = callroom("serve", path, "--port", "0", "--no-browser", "--keep", tmp_path)
     assert ran.code == 1
     assert "carries on with this book" in ran.err
+
+
+def test_a_laptop_that_is_killed_while_it_serves_is_followed_by_another(tmp_path: Path) -> None:
+    """The whole drill with real processes: nothing here waits but for what must have happened."""
+    book = day_book(tmp_path / "day.book")
+    token = joined(book)
+    book.close()
+    (tmp_path / "stick").mkdir()
+    words = ["serve", tmp_path / "day.book", "--port", "0", "--no-browser", "--json"]
+    first = subprocess.Popen(
+        [sys.executable, "-m", "callroom", *map(str, words), "--keep", str(tmp_path / "stick")],
+        stdout=subprocess.PIPE,
+    )
+    try:
+        assert first.stdout is not None
+        url = json.loads(b"".join(iter(first.stdout.readline, b"}\n")) + b"}")["url"]
+        seq = send(url, token, "one", entry("T1", 300_000)).json()["seqs"][0]
+        files = StandbyFiles.for_book(tmp_path / "stick", book.path)
+        while (note := files.note()) is None or note.seq < seq:
+            assert first.poll() is None
+            time.sleep(0.05)
+    finally:
+        first.kill()
+        first.communicate()
+    to = tmp_path / "second.book"
+    ran = callroom("carry-on", tmp_path / "stick", "--to", to, "--no-serve", "--json")
+    assert ran.code == 0, ran.err
+    second = open_book(to, writing=False)
+    assert scores(second) == {"T1": 300_000}
+    second.close()

@@ -26,8 +26,8 @@ class CarriedOn(msgspec.Struct, frozen=True, kw_only=True):
     ----------
     path
         The book.
-    event
-        The event's name.
+    event, zone
+        The event's name, and its time zone.
     seq, last_ms, seal
         The last entry of the copy, when it was stored [ms, UTC], its printed seal. What was
         taken after it on the other laptop is not here.
@@ -40,6 +40,7 @@ class CarriedOn(msgspec.Struct, frozen=True, kw_only=True):
 
     path: Path
     event: str
+    zone: str
     seq: int
     last_ms: int
     seal: str
@@ -144,6 +145,7 @@ def _begin(
     try:
         # A copy that somebody else took before leaves room for one more generation.
         generation = book.state.generation + 1
+        zone = book.state.event.zone if book.state.event is not None else "UTC"
         asked = carry_book_on(generation, book.state.seq)
         book.ask_now(AT_THE_KEYBOARD, asked, key=f"carry-on-{generation}-{platform.node()}")
     finally:
@@ -159,6 +161,7 @@ def _begin(
     return CarriedOn(
         path=path,
         event=note.event,
+        zone=zone,
         seq=note.seq,
         last_ms=note.last_ms,
         seal=note.seal,

@@ -9,7 +9,7 @@ from callroom.bootstrap.carry_on import CarriedOn, carry_on
 from callroom.cli.saying import answering, json_option, progress, say_json
 from callroom.cli.verbs.serving import Serving, serve_book
 from callroom.cli.words import _
-from callroom.model import from_milliseconds
+from callroom.model import from_milliseconds, wall_time
 from callroom.web.hosts import open_to_phones
 from callroom.web.serving import own_addresses
 from callroom.web.settings import WebSettings
@@ -65,9 +65,9 @@ def carry_on_(
 
 
 def _say(carried: CarriedOn) -> None:
-    at = from_milliseconds(carried.last_ms).strftime("%H:%M:%S")
+    at = wall_time(from_milliseconds(carried.last_ms), carried.zone).strftime("%H:%M:%S")
     progress(
-        _("{event} goes on here, in {path}. Its last entry is number {seq}, of {at} (UTC).").format(
+        _("{event} goes on here, in {path}. Its last entry is number {seq}, of {at}.").format(
             event=carried.event, path=carried.path, seq=carried.seq, at=at
         )
     )

@@ -16,13 +16,14 @@ class Offer(msgspec.Struct, frozen=True, kw_only=True):
     """A change that can be made: what it is, what comes of it, and what a button sends for it.
 
     `take` is empty where nothing can be made of it. `by_s` is what it does to the end of the
-    day [s], where that is known.
+    day [s], where that is known, and `sure` whether it is proven.
     """
 
     changes: tuple[Finding, ...]
     outcome: Finding
     take: str
     by_s: int | None = None
+    sure: bool = True
 
 
 class Measured(msgspec.Struct, frozen=True, kw_only=True):
@@ -77,6 +78,7 @@ def search_shown(state: State, searches: Searches | None) -> SearchShown:
             if price.by_s is not None
             else "",
             by_s=price.by_s,
+            sure=price.proven,
         )
         for price in search.prices
     )

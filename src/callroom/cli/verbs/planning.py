@@ -153,7 +153,8 @@ def prices(book: str, seconds: int, as_json: bool) -> None:
 
     def tell(price: Price) -> None:
         if not as_json:
-            minutes = "  –" if price.by_s is None else f"{round(price.by_s / 60):+4}"
+            minutes = "   –" if price.by_s is None else f"{round(price.by_s / 60):+4}"
+            minutes = minutes if price.proven or price.by_s is None else f"≈{minutes.strip():>3}"
             click.echo(f"{minutes}  {said(price.change, event)} {said(price.outcome, event)}")
 
     found = until_stopped(

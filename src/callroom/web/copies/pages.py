@@ -1,5 +1,6 @@
 """The public pages as files: asked of the application as a stranger's browser asks."""
 
+import asyncio
 import re
 from collections.abc import AsyncIterator, Callable
 from html import escape, unescape
@@ -23,6 +24,7 @@ _BELOW = ("/standings/", "/team/", "/workouts/", "/movements/", "/raised")
 STEADY = ("/workouts", "/movements/", "/rulings")
 # An event of many hundred teams; beyond it something links in a circle.
 _MOST_PAGES = 5_000
+_BREATH_S = 0.01
 _LINK = re.compile(r'href="(/[^"]*)"')
 # From the documentation range (RFC 5737): a stranger, never this machine itself.
 _STRANGER = ("192.0.2.1", 1)
@@ -81,6 +83,8 @@ async def _found(app: ASGIApp, skip: Callable[[str], bool]) -> dict[str, tuple[b
         if skip(path):
             continue
         status, media_type, content = await _asked(app, path)
+        # Whoever waits for the server comes in between two pages.
+        await asyncio.sleep(_BREATH_S)
         if status != 200:
             continue
         is_page = media_type.startswith("text/html")

@@ -4,6 +4,9 @@ import re
 
 from callroom.actions import day
 from callroom.model import milliseconds
+from callroom.web.assets import Assets
+from callroom.web.pages import Pages
+from callroom.web.topics import Topics
 from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token
 
 MINUTE_MS = 60_000
@@ -138,3 +141,16 @@ def test_the_announcer_is_told_who_is_still_awaited() -> None:
     with client_of(book) as client:
         told = re.findall("Still awaited: ([^<]+)<", client.get("/announcer").text)
     assert told == [", ".join(names[1:]).replace("&", "&amp;")]
+
+
+def test_open_pages_are_told_by_the_clock_only_when_a_minute_changes_something() -> None:
+    late, idle = late_book(), example_book()
+    mark = Topics(Pages(Assets())).clock_mark
+    now_ms = late.now_ms()
+    # The heat on the floor is within its length: what waits behind it does not move yet.
+    assert mark(late.state, now_ms) == mark(late.state, now_ms + MINUTE_MS)
+    overrun_ms = now_ms + 40 * MINUTE_MS
+    assert mark(late.state, overrun_ms) != mark(late.state, overrun_ms + MINUTE_MS)
+    assert mark(late.state, overrun_ms) == mark(late.state, overrun_ms + 1)
+    # Nobody works this board, so no clock makes anybody late.
+    assert mark(idle.state, overrun_ms) == mark(idle.state, overrun_ms + MINUTE_MS)

@@ -4,11 +4,12 @@ import tempfile
 from pathlib import Path
 from typing import get_args
 
-from callroom.actions.day import publish_plan
+from callroom.actions.planned import publish_plan_with_rota
 from callroom.actions.planning import limits, plan_request
 from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands, new_book, open_book
 from callroom.bootstrap.loading import Files, Loaded, load_files
 from callroom.bootstrap.planning import OnProgress, plan_apart, unheard
+from callroom.bootstrap.rota_making import made_for
 from callroom.exchange import DemoFile, demo_file
 from callroom.model import BadInput
 
@@ -16,7 +17,7 @@ _PLANNING_S = 10
 
 
 def make_demo_book(path: Path, on_progress: OnProgress = unheard) -> None:
-    """Make a book of the demonstration event, loaded and planned.
+    """Make a book of the demonstration event, loaded and planned, with its rota.
 
     Raises
     ------
@@ -32,7 +33,9 @@ def make_demo_book(path: Path, on_progress: OnProgress = unheard) -> None:
         reply = plan_apart(plan_request(book.state, limits(_PLANNING_S)), on_progress)
         if reply.plan is None:
             raise BadInput(reply.findings)
-        book.ask_now(AT_THE_KEYBOARD, publish_plan(reply.plan), key="plan-1")
+        rota = made_for(book.state, reply.plan, search=False)
+        asked = publish_plan_with_rota(reply.plan, rota, book.state.rota_rules)
+        book.ask_now(AT_THE_KEYBOARD, asked, key="plan-1")
     finally:
         book.close()
 

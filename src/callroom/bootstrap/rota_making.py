@@ -52,14 +52,20 @@ def _entered(state: State) -> tuple[Team, ...]:
     return tuple(team for team in state.teams.values() if team.id not in state.team_status)
 
 
-def made_for(state: State, plan: Plan | None = None, rules: RotaRules | None = None) -> Rota:
+def made_for(
+    state: State,
+    plan: Plan | None = None,
+    rules: RotaRules | None = None,
+    *,
+    search: bool = True,
+) -> Rota:
     """Return the rota of the day; where hands are scarce it is searched for in a child process.
 
-    It takes up to some ten seconds, so a face runs it in a thread.
+    It takes up to some ten seconds, so a face runs it in a thread; without `search` one or two.
     """
     problem = question(state, plan, rules)
     quick = make_rota(problem)
-    if not quick.open_shifts() or len(problem.hands) > MOST_SEARCHED:
+    if not search or not quick.open_shifts() or len(problem.hands) > MOST_SEARCHED:
         return quick
     found = [quick]
 

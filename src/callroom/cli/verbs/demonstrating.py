@@ -55,7 +55,7 @@ def demo(
     copy = rehearsal_of(book, seed)
     opened = open_book(copy, clock=clock_for(copy, 0 if rehearse_only else speed))
     try:
-        files = write_pack(opened.state, pack, "a4", 1)
+        files = write_pack(opened.state, pack, "a4", 1, people=opened.people())
         progress(_("{count} sheets in {folder}.").format(count=len(files), folder=pack))
         with Stage(opened, port=0 if rehearse_only else port) as stage:
             progress(_("The rehearsal is served at {url}.").format(url=stage.url))

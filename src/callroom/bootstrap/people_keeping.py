@@ -1,19 +1,17 @@
 """What is personal in a book: taken away by whom it is about, erased when asked or due."""
 
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 import msgspec
 
-from callroom.actions.request import propose
+from callroom.actions.request import Request, propose
 from callroom.journal import META, NOTES, PEOPLE, Erasure
 from callroom.journal.entries import bodies
+from callroom.journal.store import Store
 from callroom.model import Actor, State, from_milliseconds, wall_time
 from callroom.model.person import EVERYONE
 from callroom.views.account_book import people_in
 from callroom.views.held import erase_on
-
-if TYPE_CHECKING:
-    from callroom.bootstrap.open_book import OpenBook
 
 _DONE = "erased/"
 
@@ -23,13 +21,29 @@ _TRUST_A_CLOCK_MS = 400 * 86_400_000
 _BY_ITSELF = Actor(role="director", device="keeper", name="Callroom, by itself")
 
 
+class Asking(Protocol):
+    """Where decisions are asked for and the book's store is."""
+
+    store: Store[State]
+
+    @property
+    def state(self) -> State:
+        """The State of the last published batch."""
+
+    def now_ms(self) -> int:
+        """Return the time by the book's clock [ms since 1970, UTC]."""
+
+    def ask_now(self, actor: Actor, request: Request, *, key: str) -> object:
+        """Have a request decided and stored, or raise the refusal."""
+
+
 class PeopleKeeping:
     """The people of one open book. What is to be erased is decided first and then done.
 
     So it is never half done: what was decided before the power went is done at the next opening.
     """
 
-    def __init__(self, book: "OpenBook") -> None:
+    def __init__(self, book: Asking) -> None:
         """Keep the people of `book`."""
         self._book = book
 

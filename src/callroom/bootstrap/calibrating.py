@@ -2,9 +2,11 @@
 
 import functools
 import threading
+from collections.abc import Iterable
 
 import msgspec
 
+from callroom.bootstrap.pace_rows import Rows, thawed
 from callroom.model import CallroomError, Event, Refusal, State
 from callroom.model.forecast import Forecast, Pace
 from callroom.model.pace import pace_key
@@ -37,7 +39,7 @@ def calibration_of(state: State, *, teams: int = TEAMS) -> Calibration:
     with _RUNNING:
         before = _forecast(encoded, teams, ())
         paces = _paces(event, done, before)
-        after = _forecast(encoded, teams, tuple(sorted(_rows(paces).items())))
+        after = _forecast(encoded, teams, _rows(paces.values()))
     listed = sorted(
         (*done, *nothing_recorded(event, done)),
         key=lambda one: [workout.id for workout in event.workouts].index(one.workout),
@@ -96,26 +98,21 @@ def _paces(event: Event, done: tuple[Recorded, ...], before: Forecast) -> dict[s
     return found
 
 
-def _rows(paces: dict[str, Pace]) -> dict[tuple[str, str, str], int]:
-    return {(one.workout, one.division, one.part): one.permille for one in paces.values()}
+def _rows(paces: Iterable[Pace]) -> Rows:
+    return tuple(sorted((one.workout, one.division, one.part, one.permille) for one in paces))
 
 
 @functools.lru_cache(maxsize=4)
-def _forecast(
-    encoded: bytes, teams: int, rows: tuple[tuple[tuple[str, str, str], int], ...]
-) -> Forecast:
+def _forecast(encoded: bytes, teams: int, rows: Rows) -> Forecast:
     import numpy as np  # noqa: PLC0415 - loaded only when asked for, as it takes its time
 
     from callroom.forecast import forecast_event  # noqa: PLC0415
 
     event = msgspec.msgpack.decode(encoded, type=Event)
-    paces: dict[tuple[str, str], dict[str, int]] = {}
-    for (workout, division, part), permille in rows:
-        paces.setdefault((workout, division), {})[part] = permille
     return forecast_event(
         event,
         library_with(event.movements).movements,
         generator=np.random.default_rng(SEED),
         teams=teams,
-        paces=paces,
+        paces=thawed(rows),
     )

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 import msgspec
 
-from callroom.bootstrap.heat_lengths import AS_MODELLED, Paces
+from callroom.bootstrap.pace_rows import AS_MODELLED, Paces, Rows, frozen, thawed
 from callroom.model import Event, Refusal, State
 from callroom.model.forecast import Forecast, LoadAdvice
 from callroom.model.pace import by_part
@@ -59,7 +59,7 @@ def forecast_day(
         What results have shown of the pace; see :class:`callroom.model.pace.PaceInUse`.
     """
     with _RUNNING:
-        return _forecast(msgspec.msgpack.encode(event), teams, seed, paces=_frozen(paces))
+        return _forecast(msgspec.msgpack.encode(event), teams, seed, paces=frozen(paces))
 
 
 def forecast_draft(event: Event, workout_id: str) -> DayForecast:
@@ -72,21 +72,9 @@ def forecast_draft(event: Event, workout_id: str) -> DayForecast:
         return _forecast(msgspec.msgpack.encode(event), DRAFT_TEAMS, SEED, workout_id)
 
 
-_Rows = tuple[tuple[str, str, str, int], ...]
-"""Paces in a form to be remembered by: workout, division, part, thousandths."""
-
-
-def _frozen(paces: Paces) -> _Rows:
-    return tuple(
-        (workout, division, part, permille)
-        for (workout, division), parts in paces.items()
-        for part, permille in parts.items()
-    )
-
-
 @functools.lru_cache(maxsize=8)
 def _forecast(
-    encoded: bytes, teams: int, seed: int, only: str = "", paces: _Rows = ()
+    encoded: bytes, teams: int, seed: int, only: str = "", paces: Rows = ()
 ) -> DayForecast:
     import numpy as np  # noqa: PLC0415 - see above
 
@@ -101,16 +89,13 @@ def _forecast(
     levels = guessed_levels(event)
     if only:
         event = msgspec.structs.replace(event, workouts=(event.workout(only),))
-    known: dict[tuple[str, str], dict[str, int]] = {}
-    for workout, division, part, permille in paces:
-        known.setdefault((workout, division), {})[part] = permille
     forecast = forecast_event(
         event,
         movements,
         generator=np.random.default_rng(seed),
         teams=teams,
         levels=levels,
-        paces=known,
+        paces=thawed(paces),
     )
     programmes = {
         division.id: check_programme(event, division, movements, forecast)

@@ -18,6 +18,7 @@ from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, need_role, new_key
 from callroom.web.pages import Page
+from callroom.web.routes.judge import read_basis
 
 
 class LineUpsPage(Page, frozen=True, kw_only=True):
@@ -123,15 +124,8 @@ def _change(state: State, team_id: str, form: Posted) -> Request:
         places,
         reason=form.text("reason"),
         allowed=form.ticked("allowed"),
-        basis=_basis(form),
+        basis=read_basis(form.text("basis")),
     )
-
-
-def _basis(form: Posted) -> dict[str, int]:
-    try:
-        return msgspec.json.decode(form.text("basis"), type=dict[str, int])
-    except msgspec.MsgspecError as fault:
-        raise Unreadable("web.unreadable", given=form.text("basis")[:80]) from fault
 
 
 HANDLERS = (show_line_ups, show_line_up, change_line_up)

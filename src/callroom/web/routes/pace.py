@@ -17,6 +17,7 @@ from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, need_director, new_key
 from callroom.web.pages import Page
+from callroom.web.routes.judge import read_basis
 
 
 class PacePage(Page, frozen=True, kw_only=True):
@@ -54,7 +55,7 @@ async def take_pace(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Res
 
 def _asked(state: State, form: Posted) -> Request:
     deed = form.text("do")
-    basis = _basis(form)
+    basis = read_basis(form.text("basis"))
     if deed == "drop":
         ticked = [one for key, one in state.paces.items() if form.ticked(f"drop {key}")]
         return drop_paces(ticked or state.paces.values(), basis=basis)
@@ -68,13 +69,6 @@ def _asked(state: State, form: Posted) -> Request:
         one.pace for one in told.carried if one.pace is not None and form.ticked(f"use {one.key}")
     ]
     return take_paces(measured, carried, basis=basis)
-
-
-def _basis(form: Posted) -> dict[str, int]:
-    try:
-        return msgspec.json.decode(form.text("basis"), type=dict[str, int])
-    except msgspec.MsgspecError as fault:
-        raise Unreadable("web.unreadable") from fault
 
 
 HANDLERS = (show_pace, take_pace)

@@ -2,6 +2,7 @@
 
 import io
 import itertools
+import re
 from typing import Any
 
 import pypdf
@@ -88,7 +89,11 @@ def test_who_drops_out_is_replaced_as_shown() -> None:
         illness = making.without(book.state, person, making_from(page))
         assert page.count(" → <strong>") == len(illness.repair.moves) > 0
         data = {"person": person, "from_s": str(illness.from_s)}
-        assert post(client, "/director/rota/ill", **data).status_code == 200
+        after = post(client, "/director/rota/ill", **data)
+        assert "Tell these now" in after.text
+        (sheets,) = re.findall(r'href="(/director/rota/days.pdf[^"]+)"', after.text)
+        pages = pypdf.PdfReader(io.BytesIO(client.get(sheets).content)).pages
+        assert 1 <= len(pages) < 12
         assert client.get("/director/rota/ill?person=P99").status_code == 409
     assert book.state.rota == illness.repair.rota
     assert book.state.crew[person].free_until_s == illness.from_s

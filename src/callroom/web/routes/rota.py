@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Iterable, Mapping
 from typing import Any, ClassVar
+from urllib.parse import urlencode
 
 import msgspec
 from litestar import Response, get, post
@@ -50,7 +51,7 @@ class RotaPage(Page, frozen=True, kw_only=True):
     """``/director/rota``: who is where and when; what is short, and what would do.
 
     `draft`: nobody was told this one yet. `ready`: there are a plan and a crew to make one from.
-    `short` and `remedies` are sentences; `trained` has the last self-check of each volunteer.
+    `short` and `remedies` are sentences; `told` are those who have to be told of a change just made; `trained` has the last self-check of each volunteer.
     """
 
     template: ClassVar[str] = "rota.html"
@@ -64,6 +65,7 @@ class RotaPage(Page, frozen=True, kw_only=True):
     trained: Mapping[str, Training]
     people: tuple[tuple[str, str], ...]
     now_s: int
+    told: tuple[tuple[str, str], ...]
     key: str
 
 
@@ -88,13 +90,15 @@ class MyDayPage(Page, frozen=True, kw_only=True):
 
 
 @get("/director/rota")
-async def show_rota(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
-    """The rota: the draft if there is one, else the one in force."""
+async def show_rota(
+    request: Asked, house: InHouse, visitor: ByVisitor, told: FromQuery[str] = ""
+) -> Response[str]:
+    """The rota: the draft if there is one, else the one in force; `told` have to be told now."""
     need_director(visitor)
-    return house.show(request, visitor, await asyncio.to_thread(_rota_page, house))
+    return house.show(request, visitor, await asyncio.to_thread(_rota_page, house, told))
 
 
-def _rota_page(house: House) -> RotaPage:
+def _rota_page(house: House, told: str) -> RotaPage:
     state, people = house.state, house.book.people()
     draft = making.kept_rota(house.book)
     rota = draft.rota if draft is not None else state.rota
@@ -123,6 +127,9 @@ def _rota_page(house: House) -> RotaPage:
             )
         ),
         now_s=max(day_now(state, house.book.now_ms()).now_s, 0) if state.event else 0,
+        told=tuple(
+            (person, name_of(person, people)) for person in told.split(",") if person in state.crew
+        ),
         key=new_key(),
     )
 
@@ -237,7 +244,9 @@ async def accept_ill(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Re
         # Of health nothing is written: that somebody is not there is all the journal says.
         asked = making.accepted(state, illness, house.words.gettext("not there any more"))
         await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
-    return Redirect("/director/rota", status_code=303)
+    moves = illness.repair.moves
+    touched = dict.fromkeys(who for move in moves for who in (move.before, move.after) if who)
+    return Redirect(f"/director/rota?{urlencode({'told': ','.join(touched)})}", status_code=303)
 
 
 @get("/my-day")
@@ -279,15 +288,20 @@ async def print_rota(house: InHouse, visitor: ByVisitor) -> Response[bytes]:
 
 
 @get("/director/rota/days.pdf")
-async def print_days(house: InHouse, visitor: ByVisitor) -> Response[bytes]:
-    """A sheet for each volunteer."""
+async def print_days(
+    house: InHouse, visitor: ByVisitor, only: FromQuery[str] = ""
+) -> Response[bytes]:
+    """A sheet for each volunteer, or for some `only`, by their numbers."""
     need_director(visitor)
-    return await asyncio.to_thread(_pdf, house, "my-days")
+    return await asyncio.to_thread(_pdf, house, "my-days", only)
 
 
-def _pdf(house: House, name: str) -> Response[bytes]:
+def _pdf(house: House, name: str, only: str = "") -> Response[bytes]:
     state = house.state
     view = rota_day(state, _shown_rota(state, house), house.book.people())
+    if only:
+        wanted = tuple(day for day in view.people if day.person in only.split(","))
+        view = msgspec.structs.replace(view, people=wanted)
     make = rota_pdf if name == "rota" else person_days_pdf
     pdf = make(view, size="a4", at=from_milliseconds(state.at_ms), speech=speech_for(state))
     headers = {"content-disposition": f'attachment; filename="{name}.pdf"'}

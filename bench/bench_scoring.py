@@ -5,21 +5,26 @@ workout) to places, points and the overall order with the tie chain, against the
 by NumPy and SciPy from the same scores.
 
 `standings_from_sheets_ratio`: the same, both from the score sheets of a book, so with finding
-out what counts.
+out what counts; of a book never seen before, with nothing remembered.
+
+`standings_after_report_ratio`: the standings after one more report, with the book before it
+known, against bare ranking of the whole book.
 
 The two sides are compared with each other, so the bare one cannot leave anything out.
 """
 
 import gc
+import itertools
 import random
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from decimal import Decimal
 from statistics import median
 from typing import NamedTuple
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from scipy.stats import rankdata  # type: ignore[import-untyped]
 
@@ -69,10 +74,12 @@ def figures(*, quick: bool) -> dict[str, float]:
     standings = standings_of(scored)
     assert {row.team: row.place for row in standings.rows} == expected
 
+    reports = one_by_one(state)
     sides: dict[str, Callable[[], object]] = {
         "scores": lambda: standings_of(scored),
         "bare scores": lambda: bare_places(scores_of_book(scored)),
-        "sheets": lambda: division_standings(state, "all"),
+        "sheets": lambda: division_standings(unknown(state), "all"),
+        "report": lambda: division_standings(next(reports), "all"),
         "bare sheets": lambda: bare_places(results_of_book(state)),
     }
     runs: dict[str, list[float]] = {name: [] for name in sides}
@@ -83,7 +90,26 @@ def figures(*, quick: bool) -> dict[str, float]:
     return {
         "standings_scale_ratio": took["scores"] / took["bare scores"],
         "standings_from_sheets_ratio": took["sheets"] / took["bare sheets"],
+        "standings_after_report_ratio": took["report"] / took["bare sheets"],
     }
+
+
+def unknown(state: State) -> State:
+    """Return the same book under rules of its own, so that nothing of it is remembered."""
+    assert state.event is not None
+    return replace(state, event=replace(state.event, rules=replace(state.event.rules)))
+
+
+def one_by_one(state: State) -> Iterator[State]:
+    """Give the book with one report changed after the other, each in another workout."""
+    rng = random.Random(SEED)
+    for turn in itertools.count():
+        name = f"w{turn % len(state.event.workouts) if state.event is not None else 0}"
+        key = rng.choice([key for key, each in state.sheets.items() if each.workout == name])
+        invent = KINDS[int(name[1:]) % len(KINDS)][1]
+        again = sheet(name, state.sheets[key].team, invent(rng), len(state.sheets) + turn)
+        state = replace(state, sheets={**state.sheets, key: again})
+        yield state
 
 
 def seconds(work: Callable[[], object]) -> float:
@@ -109,7 +135,7 @@ def invented_state(teams: int, workouts: int) -> State:
         for name in rng.sample(names, len(names)):
             absent = each.parts[0].kind != "load" and rng.random() < 0.001
             result = Result(outcome="did_not_start") if absent else invent(rng)
-            sheets[sheet_key(each.id, "a", name)] = sheet(each.id, name, result, len(sheets))
+            sheets[sheet_key(each.id, "a", name)] = sheet(each.id, name, result, 1 + len(sheets))
     return State(
         event=event(tuple(made)),
         teams={name: Team(id=name, name=name, division="all") for name in names},

@@ -7,6 +7,7 @@ May import: ``model``; numpy for the odds alone.
 """
 
 from callroom.scoring.catalogue import RULES
+from callroom.scoring.division import DivisionScores, DivisionStandings, Scored
 from callroom.scoring.entrants import Entrant, EntrantStatus, short_handed
 from callroom.scoring.formula import FormulaError
 from callroom.scoring.odd import Lane, odd_result, odd_scores
@@ -19,9 +20,6 @@ from callroom.scoring.rank import places
 from callroom.scoring.reasons import Called, Reason, called, overall_reasons
 from callroom.scoring.score import Score, ScoreKind
 from callroom.scoring.standings import (
-    DivisionScores,
-    DivisionStandings,
-    Scored,
     all_standings,
     division_scores,
     division_standings,

@@ -15,13 +15,13 @@ from typing import Literal
 import msgspec
 
 from callroom.model import Part
+from callroom.scoring.division import DivisionScores
 from callroom.scoring.entrants import Entrant
 from callroom.scoring.overall import parts_named
 from callroom.scoring.pair_places import OPEN, Outcome, Slot, joint_places
 from callroom.scoring.points import Award
 from callroom.scoring.rank import NO_PLACE
 from callroom.scoring.score import Score
-from callroom.scoring.standings import DivisionScores
 
 Order = Literal["ahead", "level", "behind", "neither"]
 """Of the first of two teams; ``neither``: none of them has a place."""

@@ -12,8 +12,9 @@ from functools import cache
 import msgspec
 
 from callroom.scoring.ahead import Column, Contest
+from callroom.scoring.division import DivisionScores
 from callroom.scoring.pair_places import OPEN
-from callroom.scoring.standings import DivisionScores, standings_of
+from callroom.scoring.standings import standings_of
 
 
 class Need(msgspec.Struct, frozen=True, kw_only=True):

@@ -13,13 +13,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from callroom.model.forecast import PartForecast
+from callroom.scoring.division import DivisionScores, DivisionStandings
 from callroom.scoring.latent import ability, common_share, normal_scores
 from callroom.scoring.overall import parts_named
 from callroom.scoring.points import Award
 from callroom.scoring.rank import NO_PLACE
 from callroom.scoring.resolve import Terms
 from callroom.scoring.score import Score
-from callroom.scoring.standings import DivisionScores, DivisionStandings, standings_of
+from callroom.scoring.standings import standings_of
 
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]

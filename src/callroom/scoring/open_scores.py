@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from callroom.model import ScoreSheet, State
-from callroom.scoring.standings import DivisionScores
+from callroom.scoring.division import DivisionScores
 
 Why = Literal["missing", "rerun", "two_reports", "unplaced", "appeal", "unsigned", "unconfirmed"]
 ScoreName = tuple[str, str, str]

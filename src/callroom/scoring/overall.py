@@ -4,7 +4,6 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from itertools import groupby
 from math import lcm
-from operator import attrgetter
 from typing import Literal
 
 import msgspec
@@ -17,12 +16,34 @@ OverallStanding = Literal["ranked", "below", "unranked", "waiting"]
 
 
 class Counted(msgspec.Struct, frozen=True):
-    """A part that counts overall: places and points of every entrant, in their order."""
+    """A part that counts overall: places and points of every entrant, in their order.
+
+    `whole` are the points in whole parts of `scale`, so that adding them is quick.
+    """
 
     workout: str
     part: str
     places: Sequence[int | None]
     points: Sequence[Fraction]
+    scale: int
+    whole: Sequence[int]
+
+
+def counted(
+    workout: str, part: str, places: Sequence[int | None], points: Sequence[Fraction]
+) -> Counted:
+    """Return a part as it counts.
+
+    Points come from one table and mostly are the same few objects. Each is looked at once, told
+    by `id`, which is its own as long as `points` holds it.
+    """
+    marks = list(map(id, points))
+    values = dict(zip(marks, points, strict=True))
+    scale = lcm(*{earned.denominator for earned in values.values()})
+    whole = {
+        mark: earned.numerator * (scale // earned.denominator) for mark, earned in values.items()
+    }
+    return Counted(workout, part, places, points, scale, [whole[mark] for mark in marks])
 
 
 class OverallRow(msgspec.Struct, frozen=True, gc=False):
@@ -48,8 +69,6 @@ class OverallRow(msgspec.Struct, frozen=True, gc=False):
     points: Fraction
     places: tuple[int | None, ...]
 
-
-_numerator, _denominator = attrgetter("numerator"), attrgetter("denominator")
 
 TieKey = Callable[[int], tuple[int, ...]]
 """What an item of the tie chain compares for one entrant, lowest first."""
@@ -79,13 +98,14 @@ def overall(
     found, order = ranking(keys)
     chain = _chain(rules.tie_chain, counted, won, sign)
     _break_ties(found, order, chain)
+    points = {total: Fraction(total, scale) for total in set(totals)}
     return tuple(
         OverallRow(
             field[index].team,
             field[index].status,
             standings[index],
             found[index],
-            Fraction(totals[index], scale),
+            points[totals[index]],
             won[index],
         )
         for index in order
@@ -119,13 +139,15 @@ def _standing(entrant: Entrant, places: tuple[int | None, ...], rules: Rules) ->
 
 
 def _totals(teams: int, counted: Sequence[Counted]) -> tuple[int, list[int]]:
-    """Return every entrant's points in whole parts of a scale, so that adding is quick."""
-    scale = lcm(*{under for part in counted for under in map(_denominator, part.points)})
-    if scale == 1:
-        whole = (list(map(_numerator, part.points)) for part in counted)
-    else:
-        whole = ([int(points * scale) for points in part.points] for part in counted)
-    return scale, list(map(sum, zip(*whole, strict=True))) or [0] * teams
+    """Return every entrant's points in whole parts of one scale."""
+    scale = lcm(*(part.scale for part in counted))
+    columns = [
+        part.whole
+        if part.scale == scale
+        else [points * (scale // part.scale) for points in part.whole]
+        for part in counted
+    ]
+    return scale, list(map(sum, zip(*columns, strict=True))) or [0] * teams
 
 
 def _chain(

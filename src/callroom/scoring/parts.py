@@ -2,12 +2,14 @@
 
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
+from types import MappingProxyType
 
 import msgspec
 
 from callroom.model import Rerun, ScoreSheet
 from callroom.model.workout import PartKind
 from callroom.scoring.entrants import Entrant, EntrantStatus
+from callroom.scoring.overall import Counted, counted
 from callroom.scoring.points import Award
 from callroom.scoring.rank import ranking
 from callroom.scoring.resolve import Terms, counting_score, resolve
@@ -63,13 +65,19 @@ class PartStandings(msgspec.Struct, frozen=True, kw_only=True):
         raise KeyError(team)
 
 
+Resolved = Mapping[int, tuple[ScoreSheet, Score]]
+"""What sheets say, by their `id`, each with the sheet itself so that it can be told by sight."""
+NOTHING_KNOWN: Resolved = MappingProxyType({})
+
+
 def scores_of(
     terms: Terms,
     field: Sequence[Entrant],
     sheets: Sequence[ScoreSheet],
     reruns: Mapping[str, Sequence[Rerun]],
-) -> tuple[Score, ...]:
-    """Return the score of every entrant of `field`, in its order.
+    known: Resolved = NOTHING_KNOWN,
+) -> tuple[tuple[Score, ...], Resolved]:
+    """Return the score of every entrant of `field`, in its order, and what every sheet says.
 
     Parameters
     ----------
@@ -77,14 +85,22 @@ def scores_of(
         Every sheet of the part, in any order.
     reruns
         The re-runs granted in the workout, by team.
+    known
+        What sheets say under these terms, by their `id`; only the very same one is believed.
     """
     first: dict[str, Score] = {}
     attempts: dict[str, list[Score]] = {}
+    resolved: dict[int, tuple[ScoreSheet, Score]] = {}
     for sheet in sheets:
-        score = resolve(terms, sheet)
-        known = first.setdefault(score.team, score)
-        if known is not score:
-            attempts.setdefault(score.team, [known]).append(score)
+        mark = id(sheet)
+        before = known.get(mark)
+        if before is None or before[0] is not sheet:
+            before = (sheet, resolve(terms, sheet))
+        resolved[mark] = before
+        score = before[1]
+        other = first.setdefault(score.team, score)
+        if other is not score:
+            attempts.setdefault(score.team, [other]).append(score)
     scores = []
     for entrant in field:
         team = entrant.team
@@ -95,7 +111,7 @@ def scores_of(
         if entrant.status in _LEFT:
             counting = _of_a_team_that_left(counting)
         scores.append(counting)
-    return tuple(scores)
+    return tuple(scores), resolved
 
 
 def rank_part(
@@ -105,8 +121,8 @@ def rank_part(
     award: Award,
     *,
     void: bool = False,
-) -> tuple[PartStandings, list[int | None], list[Fraction]]:
-    """Return the standings of a part, and places and points in the order of `field`."""
+) -> tuple[PartStandings, Counted]:
+    """Return the standings of a part, and how it counts overall, in the order of `field`."""
     won, order = ranking(
         [
             score.key if entrant.takes_places and not void else None
@@ -121,7 +137,7 @@ def rank_part(
     standings = _standings(terms, tuple(rows))
     if void:
         standings = msgspec.structs.replace(standings, awaited=(), disputed=(), void=True)
-    return standings, won, points
+    return standings, counted(terms.workout, terms.part.id, won, points)
 
 
 _LEFT = frozenset({"withdrawn", "disqualified"})

@@ -12,15 +12,11 @@ from msgspec.structs import replace
 
 from callroom.model import State
 from callroom.scoring.ahead import Contest, Order
+from callroom.scoring.division import DivisionScores, DivisionStandings
 from callroom.scoring.open_scores import ScoreName, Why, open_scores
 from callroom.scoring.pair_places import OPEN
 from callroom.scoring.score import Score
-from callroom.scoring.standings import (
-    DivisionScores,
-    DivisionStandings,
-    division_scores,
-    standings_of,
-)
+from callroom.scoring.standings import division_scores, standings_of
 
 LAST_ON_PODIUM = 3
 

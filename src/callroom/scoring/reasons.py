@@ -7,9 +7,9 @@ from fractions import Fraction
 import msgspec
 
 from callroom.model import Fact, State
+from callroom.scoring.division import DivisionStandings
 from callroom.scoring.overall import OverallRow, best_places, parts_named
 from callroom.scoring.points import points_text
-from callroom.scoring.standings import DivisionStandings
 
 
 class Reason(msgspec.Struct, frozen=True):

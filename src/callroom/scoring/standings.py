@@ -5,82 +5,18 @@ absent: until then teams would be compared that have not done the same. The stan
 part itself are live.
 """
 
-import msgspec
+from operator import is_
 
-from callroom.model import Division, Event, Finding, NotFound, Rules, State
+from callroom.model import Division, Event, NotFound, State
 from callroom.model.line_up import at_their_smallest
+from callroom.scoring.division import DivisionScores, DivisionStandings, Scored
 from callroom.scoring.entrants import Entrant, entrants
-from callroom.scoring.overall import Counted, OverallRow, overall
+from callroom.scoring.overall import Counted, overall
 from callroom.scoring.parts import PartStandings, rank_part, scores_of
 from callroom.scoring.points import Award
-from callroom.scoring.resolve import Terms, terms_of
-from callroom.scoring.score import Score
+from callroom.scoring.remembered import DivisionMemory, Made, Ranked, memory_of
+from callroom.scoring.resolve import terms_of
 from callroom.scoring.sheets import Sheets
-
-
-class DivisionStandings(msgspec.Struct, frozen=True, kw_only=True):
-    """One division: every part, and overall.
-
-    Attributes
-    ----------
-    rows
-        By overall place; then the teams without one.
-    counted
-        The parts that count overall so far, as (workout, part).
-    fewest_best
-        Whether the fewest points are the best (sum of places).
-    starters
-        How many teams started or still may.
-    confirmed
-        Every part that is not void counts and is confirmed: the standings are no longer
-        provisional.
-    faults
-        Why points could not be worked out, if so.
-    """
-
-    division: str
-    parts: tuple[PartStandings, ...]
-    rows: tuple[OverallRow, ...]
-    counted: tuple[tuple[str, str], ...]
-    fewest_best: bool
-    tie_chain: tuple[str, ...]
-    starters: int
-    confirmed: bool
-    faults: tuple[Finding, ...] = ()
-
-    def part(self, workout: str, part: str) -> PartStandings:
-        """Return the standings of a part; KeyError if the event has no such part."""
-        for standings in self.parts:
-            if (standings.workout, standings.part) == (workout, part):
-                return standings
-        raise KeyError((workout, part))
-
-    def row(self, team: str) -> OverallRow:
-        """Return the row of a team; KeyError if it is not in the division."""
-        for row in self.rows:
-            if row.team == team:
-                return row
-        raise KeyError(team)
-
-
-class Scored(msgspec.Struct, frozen=True):
-    """One part with the score of every entrant, in the order of the field.
-
-    `void`: the workout was made void, and what was done in it counts for nothing.
-    """
-
-    terms: Terms
-    scores: tuple[Score, ...]
-    void: bool = False
-
-
-class DivisionScores(msgspec.Struct, frozen=True, kw_only=True):
-    """All that the standings of a division are made from: who competes, and every score."""
-
-    division: str
-    rules: Rules
-    field: tuple[Entrant, ...]
-    parts: tuple[Scored, ...]
 
 
 def all_standings(state: State) -> tuple[DivisionStandings, ...]:
@@ -93,9 +29,7 @@ def all_standings(state: State) -> tuple[DivisionStandings, ...]:
     """
     event = _event(state)
     sheets = Sheets(state)
-    return tuple(
-        standings_of(_scores(event, division, state, sheets)) for division in event.divisions
-    )
+    return tuple(_standings(event, division, state, sheets) for division in event.divisions)
 
 
 def division_standings(state: State, division_id: str) -> DivisionStandings:
@@ -106,7 +40,8 @@ def division_standings(state: State, division_id: str) -> DivisionStandings:
     NotFound
         If the book has no event or the event no such division.
     """
-    return standings_of(division_scores(state, division_id))
+    event = _event(state)
+    return _standings(event, _division(event, division_id), state, Sheets(state))
 
 
 def part_standings(state: State, workout_id: str, part_id: str, division_id: str) -> PartStandings:
@@ -132,24 +67,46 @@ def division_scores(state: State, division_id: str) -> DivisionScores:
         If the book has no event or the event no such division.
     """
     event = _event(state)
-    for division in event.divisions:
-        if division.id == division_id:
-            return _scores(event, division, state, Sheets(state))
-    raise NotFound("division.unknown", division=division_id)
+    division = _division(event, division_id)
+    return _scores(event, division, state, Sheets(state), memory_of(division, event.rules))
 
 
 def standings_of(scored: DivisionScores) -> DivisionStandings:
     """Return the standings that the scores of a division make."""
+    return _ranked(scored, None)
+
+
+def _standings(event: Event, division: Division, state: State, sheets: Sheets) -> DivisionStandings:
+    memory = memory_of(division, event.rules)
+    scored = _scores(event, division, state, sheets, memory)
+    known = memory.whole
+    if known is not None and _alike(known[0], scored):
+        return known[1]
+    standings = _ranked(scored, memory)
+    memory.whole = (scored, standings)
+    return standings
+
+
+def _alike(one: DivisionScores, other: DivisionScores) -> bool:
+    """Whether nothing that standings are made from differs: every part is the very same."""
+    return (
+        one.field is other.field
+        and len(one.parts) == len(other.parts)
+        and all(map(is_, one.parts, other.parts))
+    )
+
+
+def _ranked(scored: DivisionScores, memory: DivisionMemory | None) -> DivisionStandings:
     rules, field = scored.rules, scored.field
     starters = _starters(scored)
-    award = Award(rules.points, starters)
+    award = Award(rules.points, starters) if memory is None else memory.award(starters)
     parts: list[PartStandings] = []
     counted: list[Counted] = []
     for part in scored.parts:
-        standings, won, points = rank_part(part.terms, field, part.scores, award, void=part.void)
+        standings, counting = _ranked_part(part, field, award, starters, memory)
         parts.append(standings)
         if standings.complete and not part.void:
-            counted.append(Counted(standings.workout, standings.part, won, points))
+            counted.append(counting)
     return DivisionStandings(
         division=scored.division,
         parts=tuple(parts),
@@ -163,27 +120,63 @@ def standings_of(scored: DivisionScores) -> DivisionStandings:
     )
 
 
-def _scores(event: Event, division: Division, state: State, sheets: Sheets) -> DivisionScores:
-    field = entrants(division, at_their_smallest(state), state.team_status, event.rules)
+def _ranked_part(
+    part: Scored,
+    field: tuple[Entrant, ...],
+    award: Award,
+    starters: int,
+    memory: DivisionMemory | None,
+) -> Ranked:
+    known = memory.part(part.terms.workout, part.terms.part) if memory is not None else None
+    ranked = known.ranking(part, field, starters) if known is not None else None
+    if ranked is None:
+        ranked = rank_part(part.terms, field, part.scores, award, void=part.void)
+        # A fault is told by whoever meets it, so what has one is worked out anew.
+        if known is not None and award.fault is None:
+            known.keep_ranking(part, field, starters, ranked)
+    return ranked
+
+
+def _scores(
+    event: Event, division: Division, state: State, sheets: Sheets, memory: DivisionMemory
+) -> DivisionScores:
+    field = memory.field(
+        entrants(division, at_their_smallest(state), state.team_status, event.rules)
+    )
     parts: list[Scored] = []
     for workout in event.workouts:
         reruns = sheets.reruns(workout.id)
         void = state.is_void(workout.id)
         for part in workout.parts:
-            terms = terms_of(workout.id, part, division, event.rules)
+            known = memory.part(workout.id, part) or memory.new_part(
+                terms_of(workout.id, part, division, event.rules)
+            )
             reported = sheets.of(workout.id, part.id, division.id)
-            parts.append(Scored(terms, scores_of(terms, field, reported, reruns), void))
+            made = known.made
+            if made is None or not made.still(reported, field, reruns, void=void):
+                scores, resolved = scores_of(known.terms, field, reported, reruns, known.resolved)
+                scored = Scored(known.terms, scores, void)
+                made = known.made = Made(reported, field, reruns, scored)
+                known.resolved = resolved
+            parts.append(made.scored)
     return DivisionScores(division=division.id, rules=event.rules, field=field, parts=tuple(parts))
 
 
 def _starters(scored: DivisionScores) -> int:
     """Count the teams of the competition that started somewhere, or still may."""
-    columns = [part.scores for part in scored.parts]
-    return sum(
-        entrant.status != "out_of_competition"
-        and any(scores[index].kind != "did_not_start" for scores in columns)
-        for index, entrant in enumerate(scored.field)
-    )
+    started = 0
+    by_team = zip(*(part.scores for part in scored.parts), strict=True)
+    for entrant, scores in zip(scored.field, by_team, strict=bool(scored.parts)):
+        if entrant.status != "out_of_competition":
+            started += any(score.kind != "did_not_start" for score in scores)
+    return started
+
+
+def _division(event: Event, division_id: str) -> Division:
+    for division in event.divisions:
+        if division.id == division_id:
+            return division
+    raise NotFound("division.unknown", division=division_id)
 
 
 def _event(state: State) -> Event:

@@ -11,8 +11,9 @@ import msgspec
 import pytest
 
 from callroom.actions import day
-from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
+from callroom.bootstrap.books import AT_THE_KEYBOARD, new_book, open_book
 from callroom.bootstrap.carry_on import carry_on
+from callroom.bootstrap.gathering import gather
 from callroom.bootstrap.open_book import OpenBook
 from callroom.bootstrap.standby_files import StandbyFiles
 from callroom.bootstrap.standby_keeper import StandbyKeeper
@@ -76,6 +77,37 @@ def test_the_drill(tmp_path: Path) -> None:
         assert [one["replayed"] for one in said] == [True, False]
     assert scores(second) == {"T1": 300_000, "T2": 310_000}
     second.close()
+
+
+def test_what_the_first_laptop_took_last_is_brought_over_once(tmp_path: Path) -> None:
+    first = day_book(tmp_path / "day.book")
+    token = joined(first)
+    with Stage(first) as stage:
+        StandbyKeeper(first, tmp_path).copy_now()
+        for key, team in (("one", "T1"), ("two", "T2")):
+            assert send(stage.url, token, key, entry(team, 300_000)).status_code == 200
+    first.ask_now(AT_THE_KEYBOARD, day.call_heat("w1-1"), key="call")
+    first.close()
+    second = tmp_path / "second.book"
+    carry_on(tmp_path, second, although_served=True)
+    found = gather(second, tmp_path / "day.book")
+    assert found.reports == 2
+    assert ("heat.called", 1) in found.decisions
+    assert gather(second, tmp_path / "day.book").reports == 0
+    book = open_book(second)
+    assert scores(book) == {"T1": 300_000, "T2": 300_000}
+    with Stage(book) as stage:
+        # The pad sends again what it keeps: known already.
+        assert send(stage.url, token, "two", entry("T2", 300_000)).json()["replayed"]
+    book.close()
+
+
+def test_books_of_two_events_are_not_mixed(tmp_path: Path) -> None:
+    day_book(tmp_path / "day.book").close()
+    new_book(tmp_path / "other.book")
+    with pytest.raises(Refusal) as refused:
+        gather(tmp_path / "day.book", tmp_path / "other.book")
+    assert refused.value.rule == "event.another"
 
 
 def test_two_laptops_never_carry_on_with_one_copy(tmp_path: Path) -> None:

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from callroom.bootstrap.books import open_book
+from callroom.actions.day import call_heat
+from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
 from callroom.bootstrap.standby_files import StandbyFiles
 from callroom.bootstrap.standby_keeper import StandbyKeeper
 from tests.bootstrap.day_books import day_book
@@ -75,3 +76,16 @@ def test_a_laptop_that_is_killed_while_it_serves_is_followed_by_another(tmp_path
     second = open_book(to, writing=False)
     assert scores(second) == {"T1": 300_000}
     second.close()
+
+
+def test_what_the_other_laptop_has_alone_is_brought_over(tmp_path: Path) -> None:
+    book = day_book(tmp_path / "day.book")
+    StandbyKeeper(book, tmp_path).copy_now()
+    book.ask_now(AT_THE_KEYBOARD, call_heat("w1-1"), key="call")
+    book.close()
+    second = tmp_path / "second.book"
+    assert callroom("carry-on", tmp_path, "--to", second, "--no-serve").code == 0
+    ran = callroom("gather", second, tmp_path / "day.book", "--json")
+    assert ran.code == 0, ran.err
+    assert ran.answer == {"reports": 0, "decisions": {"heat.called": 1}}
+    assert "heat.called, 1" in callroom("gather", second, tmp_path / "day.book").err

@@ -35,6 +35,7 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "backup": ("keeping", "backup"),
         "verify": ("keeping", "verify"),
         "carry-on": ("carrying_on", "carry_on_"),
+        "gather": ("carrying_on", "gather"),
     }
 )
 

@@ -6,7 +6,8 @@ import click
 import msgspec
 
 from callroom.bootstrap.carry_on import CarriedOn, carry_on
-from callroom.cli.saying import answering, json_option, progress, say_json
+from callroom.bootstrap.gathering import gather as bring_over
+from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.cli.verbs.serving import Serving, serve_book
 from callroom.cli.words import _
 from callroom.model import from_milliseconds, wall_time
@@ -83,3 +84,23 @@ def _say(carried: CarriedOn) -> None:
                 " started again."
             )
         )
+
+
+@click.command()
+@book_argument
+@click.argument("other", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@json_option
+@answering
+def gather(book: str, other: Path, as_json: bool) -> None:
+    """Bring into BOOK what only the OTHER laptop's book has, after BOOK was carried on."""
+    found = bring_over(Path(book), other)
+    if as_json:
+        say_json({"reports": found.reports, "decisions": dict(found.decisions)})
+        return
+    progress(
+        _(
+            "Reports brought over: {count}. What has no place any more waits for the head judge."
+        ).format(count=found.reports)
+    )
+    for kind, count in found.decisions:
+        progress(_("Decided there and not here: {kind}, {count}").format(kind=kind, count=count))

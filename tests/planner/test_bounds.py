@@ -5,6 +5,7 @@ from msgspec.structs import replace
 from callroom.planner import Break, Link, Need, Pool, Problem, Slot
 from callroom.planner.judged import shared_s
 from callroom.planner.solve import certificate_s, least_finish
+from callroom.planner.solve.listed import listed
 from callroom.planner.solve.turns import tightened
 
 
@@ -58,6 +59,19 @@ def test_a_later_turn_starts_when_the_one_before_can_be_over() -> None:
     assert finish_s == 80
     assert tight.slot_table()["b1"].opens_s == 60
     assert least_finish(day).finish_s == 80
+
+
+def test_lists_find_a_first_timetable_where_judges_are_scarce() -> None:
+    slots = tuple(
+        replace(slot(f"{w}{n}", w, n, 20), floors=(floor,))
+        for w, floor in (("w1", "f"), ("w2", "g"))
+        for n in range(1, 5)
+    )
+    day = Problem(floors=("f", "g"), slots=slots, judges_limit=5)
+    # Three judges each and five in all: the eight heats come one after the other.
+    placed = listed(day, 4, seed=1)
+    assert max(place.start_s for place in placed) == 140
+    assert least_finish(day).finish_s == shared_s(day) == 160
 
 
 def test_what_floors_share_bounds_the_finish_unless_it_is_needed_outside_the_heat() -> None:

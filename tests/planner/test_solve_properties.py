@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from callroom.planner import Incumbent, Limits, Problem, Timetable, check_timetable
 from callroom.planner.solve import certificate_s, solve
+from callroom.planner.solve.listed import listed
 from tests.planner.exhaustive import best, between_blocks_s, longest_wait_s, stands_of
 from tests.planner.tiny_days import tiny_days, wished_days
 
@@ -47,6 +48,20 @@ def test_tiny_days_with_particular_wishes_are_solved_to_the_exhaustive_optimum(
     assert reached.get("longest_wait") == truth.wait_s
     assert reached.get("changeovers") == truth.changeovers_s
     assert reached.get("early") == truth.early_s
+
+
+@settings(max_examples=80, suppress_health_check=[HealthCheck.too_slow])
+@given(wished_days(most_slots=6), st.integers(1, 12))
+def test_what_a_list_puts_down_keeps_every_rule(problem: Problem, rounds: int) -> None:
+    free = msgspec.structs.replace(problem, shape="heats", rhythm=False, least_pitch_s=0)
+    placed = listed(free, rounds, seed=1)
+    if placed:
+        length_s = {slot.id: slot.length_s for slot in free.slots}
+        finish_s = max(place.start_s + length_s[place.slot] for place in placed)
+        timetable = Timetable(status="solved", placed=placed, finish_s=finish_s)
+        assert check_timetable(free, timetable) == ()
+        assert listed(free, rounds, seed=1) == placed
+        assert listed(free, 3, seed=1, is_over=lambda: True) == listed(free, 1, seed=1)
 
 
 @EASY

@@ -59,12 +59,17 @@ def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
     search = Search(limits or Limits(work=4), ignore)
     least_s = asked.least_s
     best: tuple[Frame, Step] | None = None
+    first = search.listed(asked.problem, least_s)
     for frame, is_last in _frames(asked):
         if frame is None:
             continue
+        if is_last and first is not None and _earlier(first, best):
+            best = frame, first
         if best is not None:
             hint(frame, best[1].placed)
-        step = pursue(frame, "finish", frame.finish, search, 1.0 if is_last else 0.7)
+        step = pursue(
+            frame, "finish", frame.finish, search, 1.0 if is_last else 0.5 if first else 0.7
+        )
         if step.placed:
             best = frame, _no_later(step, None if best is None else best[1])
         elif is_last and best is None:
@@ -84,6 +89,10 @@ def _no_later(step: Step, before: Step | None) -> Step:
         return step
     aim = msgspec.structs.replace(step.aim, value_s=before.aim.value_s)
     return Step(before.outcome, before.placed, aim)
+
+
+def _earlier(first: Step, best: tuple[Frame, Step] | None) -> bool:
+    return best is None or _finish_s(first) < _finish_s(best[1])
 
 
 def _finish_s(step: Step) -> int:

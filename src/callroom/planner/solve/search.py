@@ -71,6 +71,7 @@ def _finish(problem: Problem, least_s: int, search: Search) -> tuple[Frame | Non
     """
     steps: list[Step] = []
     in_blocks = problem.shape == "blocks"
+    first = None if in_blocks else search.listed(problem, least_s)
     if not in_blocks and any(len(block) > 1 for block in problem.blocks()):
         whole = build(msgspec.structs.replace(problem, shape="blocks"), least_s)
         if whole is not None:
@@ -86,6 +87,11 @@ def _finish(problem: Problem, least_s: int, search: Search) -> tuple[Frame | Non
             frame.model.add(frame.finish <= reached.value_s)
             proven = msgspec.structs.replace(reached, shape="heats", bound_s=reached.value_s)
             return frame, [*steps, steps[0]._replace(aim=proven)]
+    if first is not None and first.aim is not None:
+        reached_s = min((step.aim.value_s for step in steps if step.aim is not None), default=None)
+        if reached_s is None or first.aim.value_s < reached_s:
+            hint(frame, first.placed)
+            steps.append(first._replace(aim=None))  # a start, not an aim that was pursued
     steps.append(pursue(frame, "finish", frame.finish, search, 0.6))
     return frame, steps
 

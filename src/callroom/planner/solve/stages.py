@@ -1,14 +1,19 @@
 """Aim after aim: each is made as small as it goes, then fixed, and handed on as a hint."""
 
 import math
+import time
 from typing import Literal, NamedTuple
 
 from ortools.sat.python import cp_model
 
+from callroom.planner.problem import Problem
 from callroom.planner.solve.aims import all_starts
 from callroom.planner.solve.frame import Frame
+from callroom.planner.solve.listed import listed
 from callroom.planner.timetable import Aim, AimName, Incumbent, Limits, OnIncumbent, Placed
 
+LIST_WORK, LIST_SHARE, MOST_LISTS = 0.02, 0.3, 600
+"""What one list counts for [deterministic seconds], their share of the work, and the most."""
 Outcome = Literal["reached", "infeasible", "undecided"]
 
 
@@ -21,6 +26,35 @@ class Search:
         self._limits = limits
         self._work = float(limits.work)
         self._wall_s = None if limits.wall_s is None else float(limits.wall_s)
+
+    def listed(self, problem: Problem, least_s: int) -> "Step | None":
+        """Return a first timetable by lists where much is shared, and take off what it took.
+
+        A round of lists counts as a fixed piece of work, so that the answer is repeatable.
+        """
+        shared = problem.pools or problem.judges_limit is not None
+        if not shared or len(problem.floors) < 2:
+            return None
+        started = time.monotonic()
+        rounds = int(min(self._work * LIST_SHARE / LIST_WORK, MOST_LISTS))
+        until = None if self._wall_s is None else started + self._wall_s * LIST_SHARE
+        placed = listed(
+            problem,
+            rounds,
+            self._limits.seed,
+            lambda: until is not None and time.monotonic() > until,
+        )
+        self._work -= rounds * LIST_WORK
+        if self._wall_s is not None:
+            self._wall_s = max(self._wall_s - (time.monotonic() - started), 0.0)
+        if not placed:
+            return None
+        length_s = {slot.id: slot.length_s for slot in problem.slots}
+        value_s = max(place.start_s + length_s[place.slot] for place in placed)
+        aim = Aim(
+            name="finish", shape=problem.shape, value_s=value_s, bound_s=min(value_s, least_s)
+        )
+        return Step("reached", placed, aim)
 
     def solver(self, share: float) -> cp_model.CpSolver:
         """Return a solver that may use a share of what is left."""

@@ -147,3 +147,25 @@ def test_a_plan_is_told_with_a_rota_made_for_it() -> None:
     assert book.state.plan is not None
     assert book.state.rota is not None
     assert book.state.rota.plan_revision == book.state.plan.revision == plan.revision + 1
+
+
+def test_one_shift_is_changed_by_hand_unless_it_cannot_be_worked() -> None:
+    book = with_rota()
+    rota = book.state.rota
+    assert rota is not None
+    late = max(rota.shifts, key=lambda shift: shift.start_s)
+    holder = rota.holder_of(late.id) or ""
+    beside = next(
+        shift for shift in rota.shifts if shift.start_s == late.start_s and shift.id != late.id
+    )
+    with client_of(book, "director") as client:
+        page = client.get("/director/rota").text
+        assert f'<option value="{late.id}">' in page
+        busy = post(client, "/director/rota", do="hand", shift=beside.id, person=holder)
+        assert busy.status_code in {400, 409, 422}
+        assert "while still holding" in busy.text
+        freed = post(client, "/director/rota", do="hand", shift=late.id, person="")
+        assert freed.status_code == 200
+        assert "Tell these now" in freed.text
+    assert book.state.rota is not None
+    assert book.state.rota.holder_of(late.id) is None

@@ -161,6 +161,38 @@ def hand_overs(
     )
 
 
+class ShiftToCome(msgspec.Struct, frozen=True, kw_only=True):
+    """A shift that can still change hands, and who holds it (empty: nobody) [s]."""
+
+    id: str
+    post: str
+    floor: str
+    lane: int | None
+    start_s: int
+    holder: str
+
+
+def shifts_to_come(
+    state: State, rota: Rota, now_s: int, people: Mapping[str, Person]
+) -> tuple[ShiftToCome, ...]:
+    """Return the shifts of a rota that start after `now_s` [s], in order of time."""
+    event, _ = published(state)
+    floors = {floor.id: floor.name for floor in event.floors}
+    holder = {duty.shift: duty.person for duty in rota.duties}
+    ahead = (shift for shift in rota.shifts if shift.start_s > now_s)
+    return tuple(
+        ShiftToCome(
+            id=shift.id,
+            post=shift.post,
+            floor=floors.get(shift.floor, ""),
+            lane=shift.lane,
+            start_s=shift.start_s,
+            holder=name_of(holder[shift.id], people) if shift.id in holder else "",
+        )
+        for shift in sorted(ahead, key=lambda one: (one.start_s, one.floor, one.lane or 0, one.id))
+    )
+
+
 def name_of(person: str, people: Mapping[str, Person]) -> str:
     """Return somebody's name, or their number where there is none."""
     known = people.get(person)

@@ -15,6 +15,7 @@ from callroom.actions.day_now import day_now, typed_s
 from callroom.bootstrap import rota_making as making
 from callroom.bootstrap.speech import speech_for
 from callroom.model import (
+    Duty,
     Finding,
     NotFound,
     Refusal,
@@ -31,10 +32,12 @@ from callroom.views.rota_day import (
     HandOver,
     PersonDay,
     RotaDay,
+    ShiftToCome,
     hand_overs,
     name_of,
     person_day,
     rota_day,
+    shifts_to_come,
     shortage,
 )
 from callroom.web.errors import NotSignedIn, Unreadable
@@ -65,6 +68,7 @@ class RotaPage(Page, frozen=True, kw_only=True):
     trained: Mapping[str, Training]
     people: tuple[tuple[str, str], ...]
     now_s: int
+    shifts: tuple[ShiftToCome, ...]
     told: tuple[tuple[str, str], ...]
     key: str
 
@@ -111,6 +115,10 @@ def _rota_page(house: House, told: str) -> RotaPage:
         found = shortage(making.question(state, rules=rules), rota)
         short = _said(house, found.short, people)
         remedies = _said(house, found.remedies, people)
+    now_s = day_now(state, house.book.now_ms()).now_s if state.event is not None else 0
+    ahead: tuple[ShiftToCome, ...] = ()
+    if shown is not None and state.rota is not None and draft is None:
+        ahead = shifts_to_come(state, state.rota, now_s, people)
     return RotaPage(
         ready=ready,
         draft=draft is not None,
@@ -126,7 +134,8 @@ def _rota_page(house: House, told: str) -> RotaPage:
                 key=lambda pair: pair[1].casefold(),
             )
         ),
-        now_s=max(day_now(state, house.book.now_ms()).now_s, 0) if state.event else 0,
+        now_s=max(now_s, 0),
+        shifts=ahead,
         told=tuple(
             (person, name_of(person, people)) for person in told.split(",") if person in state.crew
         ),
@@ -159,11 +168,25 @@ async def act_on_rota(house: InHouse, visitor: ByVisitor, form: PostedForm) -> R
         await asyncio.to_thread(_keep_made, house, form, deed)
     elif deed == "publish":
         await _publish(house, visitor, form)
+    elif deed == "hand":
+        return await _by_hand(house, visitor, form)
     elif deed == "discard":
         await asyncio.to_thread(making.keep_rota, house.book, None)
     else:
         raise Unreadable("web.unknown_button", given=deed[:80])
     return Redirect("/director/rota", status_code=303)
+
+
+async def _by_hand(house: House, visitor: Visitor, form: Posted) -> Response[Any]:
+    """Give one shift to somebody, or to nobody, as the director wants it."""
+    shift, person = form.text("shift"), form.text("person")
+    rota = house.state.rota
+    before = rota.holder_of(shift) if rota is not None else None
+    asked = planned.change_rota((Duty(shift=shift, person=person),), house.words.gettext("by hand"))
+    if visitor.actor is not None:
+        await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+    touched = ",".join(who for who in (before, person) if who)
+    return Redirect(f"/director/rota?{urlencode({'told': touched})}", status_code=303)
 
 
 def _keep_made(house: House, form: Posted, deed: str) -> None:

@@ -40,9 +40,6 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "code.used_or_unknown": N_(
             "This code lets nobody in: it was used already, or never given. Ask for a new one."
         ),
-        "proof.used_or_unknown": N_(
-            "This server does not know the phone, or it has been let in before. Join with a code."
-        ),
         "code.expired": N_("This code is too old. Ask the director for a new one."),
         "plan.solver_lost": N_(
             "The planner ended without an answer (code {code}). Try again; if it happens again, "

@@ -154,3 +154,10 @@ def test_open_pages_are_told_by_the_clock_only_when_a_minute_changes_something()
     assert mark(late.state, overrun_ms) == mark(late.state, overrun_ms + 1)
     # Nobody works this board, so no clock makes anybody late.
     assert mark(idle.state, overrun_ms) == mark(idle.state, overrun_ms + MINUTE_MS)
+
+
+def test_the_hall_sees_who_walks_on_before_the_clock_runs() -> None:
+    with client_of(late_book()) as client:
+        assert "Walking on" in client.get("/screen").text
+        now = client.get("/").text
+        assert now.index("Long haul") < now.index("Called and next")

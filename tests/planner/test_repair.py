@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from callroom.model import Event, Floor, Heat, LaneTeam, Pause, Plan, Team, Wishes
+from callroom.model import Event, Floor, Heat, LaneTeam, Pause, Plan, RestBetween, Team, Wishes
 from callroom.model.catalogue import CatalogueRule
 from callroom.planner import Limits, PlanRequest, plan_day
 from callroom.planner.check.repair import check_repair
@@ -100,6 +100,18 @@ def heat(workout: str, number: int, start_min: int, teams: Iterable[str]) -> Hea
 
 def minutes(plan: Plan) -> dict[str, float]:
     return {heat.id: heat.start_s / MINUTE for heat in plan.heats}
+
+
+def test_a_rest_of_its_own_between_two_workouts_is_kept() -> None:
+    event, teams, plan = small()
+    late = DayNow(now_s=18 * MINUTE, begun_s={"w1-1": 8 * MINUTE}, over_s={"w1-1": 18 * MINUTE})
+    usual = repair(event, teams, plan, late)
+    assert minutes(usual.plan)["w2-1"] == 40
+    rests = (RestBetween(before="w1", after="w2", rest_s=25 * MINUTE),)
+    longer = replace(event, wishes=replace(event.wishes, rests=rests))
+    found = repair(longer, teams, plan, late)
+    assert minutes(found.plan)["w2-1"] == 43
+    assert errors(found) == []
 
 
 def test_on_time_nothing_changes() -> None:

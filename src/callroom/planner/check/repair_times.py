@@ -88,8 +88,8 @@ def _floor(event: Event, row: list[_Real]) -> Iterator[Finding]:
 
 
 def _team(event: Event, team: str, day: list[_Real]) -> Iterator[Finding]:
-    needed_s = event.wishes.rest_s
     for one, other in pairwise(day):
+        needed_s = event.wishes.rest_between_s(one.heat.workout, other.heat.workout)
         given_s = other.start_s - one.end_s
         if other.is_coming and given_s < needed_s:
             yield RULES.found(

@@ -97,7 +97,7 @@ def course_of(
     for one, other in _team_pairs(heats):
         pair = place[one.id], place[other.id]
         if pair not in arcs and one.end_s <= other.start_s:
-            arcs[pair] = event.wishes.rest_s, False
+            arcs[pair] = event.wishes.rest_between_s(one.workout, other.workout), False
     return Course(
         heats=tuple(heat.id for heat in heats),
         floors=tuple(heat.floor for heat in heats),

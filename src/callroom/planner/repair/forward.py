@@ -37,12 +37,12 @@ class _Busy(NamedTuple):
 
 
 class _Pass:
-    """The state of the pass: what each floor did last, and when each team is rested."""
+    """The state of the pass: what each floor did last, and what each team has done."""
 
     def __init__(self, rest: Rest) -> None:
         self._rest = rest
         self._last: dict[str, tuple[Coming, int]] = {}
-        self._rested_s: dict[str, int] = {}
+        self._ended: dict[str, list[tuple[str, int]]] = {}
         self._busy: list[_Busy] = []
         self.placed: dict[str, At] = {}
         for heat in sorted(rest.running, key=lambda one: rest.ends_s[one.id]):
@@ -61,8 +61,7 @@ class _Pass:
         self._last[at.floor] = heat, end_s
         self._busy.append(_Busy(at.start_s, end_s, heat.judges))
         for team in self._rest.competing(heat):
-            rested_s = end_s + self._rest.rest_s
-            self._rested_s[team] = max(self._rested_s.get(team, 0), rested_s)
+            self._ended.setdefault(team, []).append((heat.workout, end_s))
 
     def _soonest_s(self, heat: Coming, floor: str) -> int:
         rest = self._rest
@@ -71,7 +70,8 @@ class _Pass:
             before, end_s = self._last[floor]
             start_s = max(start_s, end_s + rest.changeover_s(before, heat))
         for team in rest.competing(heat):
-            start_s = max(start_s, self._rested_s.get(team, 0))
+            for workout, end_s in self._ended.get(team, ()):
+                start_s = max(start_s, end_s + rest.rest_s(workout, heat.workout))
         while True:
             start_s = round_up(start_s, rest.grid_s)
             later_s = max(self._past_breaks_s(heat, floor, start_s), self._judged_s(heat, start_s))

@@ -153,10 +153,11 @@ class _Fitting:
         told_s = self._told.start_s[heat.workout, team]
         if team not in self._now.present and heat.published_s < told_s:
             return False
-        end_s = heat.published_s + heat.length_s + self._rest.rest_s
+        rest_s, end_s = self._rest.rest_s, heat.published_s + heat.length_s
         return all(
-            other.published_s >= end_s
-            or other.published_s + other.length_s + self._rest.rest_s <= heat.published_s
+            other.published_s >= end_s + rest_s(heat.workout, other.workout)
+            or other.published_s + other.length_s + rest_s(other.workout, heat.workout)
+            <= heat.published_s
             for other in row
             if team in other.teams and other.workout != heat.workout
         )

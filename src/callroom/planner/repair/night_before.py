@@ -134,9 +134,10 @@ class _Table:
         heat = self.heats[name]
         if not heat.lanes or not self._free(heat):
             return False
-        rest_s = self._event.wishes.rest_s
+        rest_s = self._event.wishes.rest_between_s
         return all(
-            other.start_s >= heat.end_s + rest_s or heat.start_s >= other.end_s + rest_s
+            other.start_s >= heat.end_s + rest_s(heat.workout, other.workout)
+            or heat.start_s >= other.end_s + rest_s(other.workout, heat.workout)
             for other in self.heats.values()
             if team in other.teams and other.id != leaving and other.workout != heat.workout
         )

@@ -61,7 +61,7 @@ def _teams(rest: Rest) -> list[tuple[str, str, int]]:
     pairs: dict[tuple[str, str], int] = {}
     for one, other in combinations(rest.heats, 2):
         if set(rest.competing(one)) & set(rest.competing(other)):
-            pairs[one.id, other.id] = rest.rest_s
+            pairs[one.id, other.id] = rest.rest_s(one.workout, other.workout)
     return [(one, other, gap_s) for (one, other), gap_s in pairs.items()]
 
 

@@ -8,6 +8,7 @@ import msgspec
 from callroom.model.event import Event
 from callroom.model.plan import Heat, LaneTeam, Plan
 from callroom.model.team import Team
+from callroom.model.wishes import Wishes
 from callroom.planner.day_now import DayNow
 from callroom.planner.problem import Break, Changeover
 
@@ -59,6 +60,8 @@ class Rest(msgspec.Struct, frozen=True, kw_only=True):
         Those that have begun, with real times, and their ends [s] in `ends_s`.
     ready_s
         When each floor can be used again [s].
+    wishes
+        The wishes of the event, for the rests they ask for.
     """
 
     heats: tuple[Coming, ...]
@@ -67,7 +70,7 @@ class Rest(msgspec.Struct, frozen=True, kw_only=True):
     ready_s: Mapping[str, int]
     breaks: tuple[Break, ...]
     changeover: Changeover
-    rest_s: int
+    wishes: Wishes
     judges_limit: int | None
     called: tuple[str, ...]
     now_s: int
@@ -81,6 +84,10 @@ class Rest(msgspec.Struct, frozen=True, kw_only=True):
         if before.mix != after.mix:
             return self.changeover.division_s
         return self.changeover.same_s
+
+    def rest_s(self, before: str, after: str) -> int:
+        """Return the least rest of a team between two workouts [s]."""
+        return self.wishes.rest_between_s(before, after)
 
     def breaks_on(self, floor: str) -> tuple[Break, ...]:
         """Return the breaks that rest a floor."""
@@ -133,7 +140,7 @@ def rest_of(event: Event, teams: Iterable[Team], plan: Plan, now: DayNow) -> Res
             division_s=wishes.changeover_division_s,
             workout_s=wishes.changeover_workout_s,
         ),
-        rest_s=wishes.rest_s,
+        wishes=wishes,
         judges_limit=judges,
         called=now.called,
         now_s=now.now_s,

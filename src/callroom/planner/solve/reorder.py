@@ -95,7 +95,7 @@ class _Shop:
             if one.floors[0] == floor:
                 low_s = max(low_s, end_s + self._rest.changeover_s(one, heat))
             if set(self._rest.competing(one)) & set(self._rest.competing(heat)):
-                low_s = max(low_s, end_s + self._rest.rest_s)
+                low_s = max(low_s, end_s + self._rest.rest_s(one.workout, heat.workout))
         found = []
         for pause in sorted(self._rest.breaks_on(floor), key=lambda one: one.start_s):
             last_s = pause.start_s - heat.length_s

@@ -3,8 +3,10 @@
 import pytest
 
 from callroom.actions import day as ask
+from callroom.journal.entries import bodies
 from callroom.model import Refusal, milliseconds
-from tests.actions.day_building import EVENT, HEAD_JUDGE, loaded_day
+from callroom.views.board import board_heat
+from tests.actions.day_building import DIRECTOR, EVENT, HEAD_JUDGE, JUDGE, loaded_day
 
 START_MS = milliseconds(EVENT.starts_at)
 
@@ -59,3 +61,22 @@ def test_an_unknown_heat_is_named() -> None:
     with pytest.raises(Refusal) as refused:
         loaded_day().ask(HEAD_JUDGE, ask.call_heat("w7-1"))
     assert refused.value.facts == {"heat": "w7-1"}
+
+
+def test_lanes_are_ready_until_the_clock_runs_or_the_start_did_not_count() -> None:
+    day = loaded_day()
+    seen = day.state.subjects.get("heat:w1-1", 0)
+    day.ask(JUDGE, ask.mark_lane_ready("w1-1", 3))
+    day.ask(JUDGE, ask.mark_lane_ready("w1-1", 2))
+    day.ask(JUDGE, ask.mark_lane_ready("w1-1", 2))
+    assert day.state.heat_run("w1-1").ready == (2, 3)
+    # A start that is being pressed rests on the heat: a lane that is ready leaves it alone.
+    assert day.state.subjects.get("heat:w1-1", 0) == seen
+    assert board_heat(day.state, day.state.plan.heat("w1-1")).not_ready == ()  # type: ignore[union-attr]
+    day.ask(JUDGE, ask.mark_lane_ready("w1-1", 3, ready=False))
+    assert board_heat(day.state, day.state.plan.heat("w1-1")).not_ready == (3,)  # type: ignore[union-attr]
+    day.tell(DIRECTOR, bodies.HeatStarted(heat="w1-1", at_ms=day.at_ms))
+    day.ask(JUDGE, ask.mark_lane_ready("w1-1", 3))
+    assert day.state.heat_run("w1-1").ready == (2,)
+    day.ask(HEAD_JUDGE, ask.restart_heat("w1-1", "the clock was not seen"))
+    assert day.state.heat_run("w1-1").ready == ()

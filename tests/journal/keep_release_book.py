@@ -61,6 +61,7 @@ def main() -> None:
     list_crew_and_kit(do)
     do(ask.join_device("phone", "judge"))
     check_a_heat(do)
+    do(ask.mark_lane_ready("w1-1", 2))
     do(ask.start_heat("w1-1", START_MS + 60_000))
     do(ask.restart_heat("w1-1", "the clock was not seen"))
     do(ask.start_heat("w1-1", START_MS + 120_000))

@@ -98,6 +98,11 @@ def note_lane(note: LaneNote) -> Request:
     return propose(note)
 
 
+def mark_lane_ready(heat: str, lane: int, *, ready: bool = True) -> Request:
+    """Say that a lane is ready for its heat, or not yet."""
+    return propose(bodies.LaneReady(heat=heat, lane=lane, ready=ready))
+
+
 def report_score(report: ScoreReport) -> Request:
     """Hand in what was seen of one lane."""
     return propose(report)

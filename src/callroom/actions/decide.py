@@ -82,6 +82,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "heat.stepped_back": Permit(_FLOOR, running_rules.heat_stepped_back),
         "score.reported": Permit(_ANYONE_IN),
         "lane.noted": Permit(_ANYONE_IN),
+        "lane.ready": Permit(_ANYONE_IN),
         "report.chosen": Permit(_JUDGING, score_rules.report_chosen),
         "report.taken": Permit(_JUDGING, score_rules.report_taken),
         "report.dismissed": Permit(_JUDGING, score_rules.report_dismissed),

@@ -33,7 +33,8 @@ class HeatRun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     """How far a heat has come. Times are server receipt or synchronised stamps [ms, UTC].
 
     `on_floor_ms` is when its teams walked on. `arrived` were seen at the call board,
-    `no_shows` were not there at the check; a team is in one of them at most. `stop`: its clock
+    `no_shows` were not there at the check; a team is in one of them at most. `ready` are lanes
+    whose judge has said so. `stop`: its clock
     was stopped before its end; the stage is then ``finished``.
     """
 
@@ -45,6 +46,7 @@ class HeatRun(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     confirmed_seq: int | None = None
     arrived: tuple[str, ...] = ()
     no_shows: tuple[str, ...] = ()
+    ready: tuple[int, ...] = ()
     stop: HeatStop | None = None
 
 

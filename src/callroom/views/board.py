@@ -25,6 +25,8 @@ _DONE_SHOWN = 4
 class BoardPlace(msgspec.Struct, frozen=True, kw_only=True):
     """A team in a lane, and whether it stands at the call board, or did not at the check.
 
+    `ready`: the lane's judge has said that the lane is ready.
+
     `changes` are the places of its line-up that are not as entered; `stands_down`: somebody
     in it may not take the floor until first aid says so.
     """
@@ -32,6 +34,7 @@ class BoardPlace(msgspec.Struct, frozen=True, kw_only=True):
     place: LanePlace
     arrived: bool
     no_show: bool
+    ready: bool = False
     changes: tuple[LineUpPlace, ...] = ()
     stands_down: bool = False
 
@@ -73,6 +76,13 @@ class BoardHeat(msgspec.Struct, frozen=True, kw_only=True):
             return ()
         return tuple(
             one.place.name for one in self.places if not one.arrived and not one.place.withdrawn
+        )
+
+    @property
+    def not_ready(self) -> tuple[int, ...]:
+        """The lanes with a team whose judge has not said that they are ready."""
+        return tuple(
+            one.place.lane for one in self.places if not one.ready and not one.place.withdrawn
         )
 
     @property
@@ -199,6 +209,7 @@ def _place(state: State, heat: Heat, place: LanePlace, run: HeatRun) -> BoardPla
         place=place,
         arrived=place.team in run.arrived,
         no_show=place.team in run.no_shows,
+        ready=place.lane in run.ready,
         changes=changes,
         stands_down=stands_down,
     )

@@ -214,6 +214,14 @@ class HeatSteppedBack(Body, frozen=True):
     heat: str
 
 
+class LaneReady(Body, frozen=True):
+    """A report: a judge says that a lane is ready for its heat, or takes that back."""
+
+    heat: str
+    lane: int
+    ready: bool = True
+
+
 class ReportChosen(Body, frozen=True):
     """Of two differing reports the head judge took this one."""
 

@@ -56,6 +56,7 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "heat.stepped_back": Kind(1, bodies.HeatSteppedBack),
         "score.reported": Kind(1, ScoreReport, is_report=True),
         "lane.noted": Kind(1, LaneNote, is_report=True),
+        "lane.ready": Kind(1, bodies.LaneReady, is_report=True),
         "report.chosen": Kind(1, bodies.ReportChosen),
         "report.taken": Kind(1, bodies.ReportTaken),
         "report.dismissed": Kind(1, bodies.ReportDismissed),

@@ -67,6 +67,7 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "heat.stepped_back": running.heat_stepped_back,
         "score.reported": scores.score_reported,
         "lane.noted": lanes.lane_noted,
+        "lane.ready": running.lane_ready,
         "report.chosen": scores.report_chosen,
         "report.taken": scores.report_taken,
         "report.dismissed": scores.report_dismissed,

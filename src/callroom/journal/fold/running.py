@@ -33,7 +33,7 @@ def heat_started(build: Builder, _entry: Entry, body: bodies.HeatStarted) -> Non
 def heat_restarted(build: Builder, _entry: Entry, body: bodies.HeatRestarted) -> None:
     """Forget a start that did not count."""
     run = replace(_heat_run(build, body.heat), stage="called", started_ms=None, finished_ms=None)
-    _put(build, body.heat, replace(run, stop=None))
+    _put(build, body.heat, replace(run, stop=None, ready=()))
 
 
 def heat_finished(build: Builder, entry: Entry, body: bodies.HeatFinished) -> None:
@@ -120,6 +120,18 @@ def team_no_show(build: Builder, _entry: Entry, body: bodies.TeamNoShow) -> None
 def team_awaited(build: Builder, _entry: Entry, body: bodies.TeamAwaited) -> None:
     """Forget whether a team was there."""
     _see(build, body.heat, body.team, arrived=None)
+
+
+def lane_ready(build: Builder, _entry: Entry, body: bodies.LaneReady) -> None:
+    """Note that a lane is ready, or not yet; once the clock runs it says nothing any more."""
+    run = _heat_run(build, body.heat)
+    if run.started_ms is not None or body.ready == (body.lane in run.ready):
+        return
+    others = tuple(lane for lane in run.ready if lane != body.lane)
+    ready = tuple(sorted((*others, body.lane))) if body.ready else others
+    build.heats.put(body.heat, replace(run, ready=ready))
+    # Not the heat itself: a start that is being pressed rests on that, and is not to go stale.
+    build.touch(f"ready:{body.heat}")
 
 
 def _see(build: Builder, heat_id: str, team_id: str, *, arrived: bool | None) -> None:

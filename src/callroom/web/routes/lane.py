@@ -18,13 +18,15 @@ from callroom.web.pages import Page
 class LanePadPage(Page, frozen=True, kw_only=True):
     """``/pad/<heat>/<lane>``: everything is in the page, so that it works without a network.
 
-    `pad` is the lane as JSON, `words` the pad's texts as JSON, `now` the address that tells
+    `heat` and `lane` say which is ready. `pad` is the lane as JSON, `words` the pad's texts as JSON, `now` the address that tells
     what may have changed. `device` and `proof` say to another server of the same book who this
     phone is.
     """
 
     template: ClassVar[str] = "lane_pad.html"
     title: str
+    heat: str
+    lane: int
     pad: str
     words: str
     now: str
@@ -43,6 +45,8 @@ async def show_lane(
     translate = language_of(page_head(state).language).words.gettext
     page = LanePadPage(
         title=f"{lane} · {pad.team_name}",
+        heat=heat,
+        lane=lane,
         pad=msgspec.json.encode(pad).decode(),
         words=msgspec.json.encode({text: translate(text) for text in PAD_WORDS}).decode(),
         now=f"/pad/{heat}/{lane}/now",

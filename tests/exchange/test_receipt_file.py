@@ -4,19 +4,21 @@ import pytest
 
 from callroom.exchange.receipt_file import MOST_KB, read_receipt
 from callroom.model import BadInput
+from tests.exchange.pictures import JPEG, PNG, WEBP
 
 
 @pytest.mark.parametrize(
-    ("start", "media_type"),
+    ("data", "media_type"),
     [
-        (b"\xff\xd8\xff\xe1", "image/jpeg"),
-        (b"\x89PNG\r\n\x1a\n", "image/png"),
-        (b"RIFF\x24\x00\x00\x00WEBPVP8 ", "image/webp"),
-        (b"%PDF-1.7\n", "application/pdf"),
+        (JPEG, "image/jpeg"),
+        (PNG, "image/png"),
+        (WEBP, "image/webp"),
+        (b"%PDF-1.7\nrest", "application/pdf"),
     ],
 )
-def test_pictures_and_documents_are_known_by_their_content(start: bytes, media_type: str) -> None:
-    read = read_receipt(start + b"rest", "anything.exe")
+def test_pictures_and_documents_are_known_by_their_content(data: bytes, media_type: str) -> None:
+    read = read_receipt(data, "anything.exe")
+    assert read.content == data
     assert read.media_type == media_type
     assert read.name.startswith("receipt.")
 
@@ -28,6 +30,7 @@ def test_pictures_and_documents_are_known_by_their_content(start: bytes, media_t
         (b"MZ\x90", "money.receipt_kind"),
         (b"RIFF\x24\x00\x00\x00WAVE", "money.receipt_kind"),
         (b"<svg onload=alert(1)>", "money.receipt_kind"),
+        (JPEG[:-40], "money.receipt_broken"),
         (b"\xff\xd8\xff" + bytes(MOST_KB * 1024), "money.receipt_large"),
     ],
 )

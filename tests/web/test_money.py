@@ -13,12 +13,15 @@ from callroom.actions.invent_budget import invented_budget
 from callroom.model.money import Counted, Received, Spent
 from callroom.web import house, pages
 from callroom.web.language import Language
+from tests.exchange.pictures import JPEG
 from tests.views.building import example_state
 from tests.web.building import DIRECTOR, FakeBook, client_of, form_token
 from tests.web.test_language import NOT_WORDS, TRANSLATIONS, Shown, heard, nameless
 
 DAY = date(2026, 11, 14)
-PHOTO = b"\xff\xd8\xff\xe0" + b"a picture" * 20
+# What a phone writes into a photo: here, where it was taken.
+PLACE = b"\xff\xe1\x00\x18Exif\0\0" + b"52.37 N  4.90 E "
+PHOTO = JPEG[:2] + PLACE + JPEG[2:]
 
 
 class Fields(HTMLParser):
@@ -182,7 +185,7 @@ def test_a_cost_keeps_the_photo_of_its_receipt() -> None:
     with client_of(book, "director") as client:
         kept = client.get(f"/director/money/{cost.receipt}")
         assert client.get("/director/money/receipt/none").status_code == 404
-    assert (kept.content, kept.headers["content-type"]) == (PHOTO, "image/jpeg")
+    assert (kept.content, kept.headers["content-type"]) == (JPEG, "image/jpeg")
     assert "sandbox" in kept.headers.get_list("content-security-policy")[0]
 
 

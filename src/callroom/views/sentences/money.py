@@ -75,6 +75,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "money.receipt_large": N_(
             "“{file}” is too large ({given} kB; at most {most} kB). Take a smaller photo."
         ),
+        "money.receipt_broken": N_("“{file}” breaks off. Take the photo again, or send it again."),
         "money.receipt_empty": N_("“{file}” is empty. Choose the file again."),
         "money.receipt_unknown": N_("There is no such receipt in this book."),
         "money.cash_below": N_(

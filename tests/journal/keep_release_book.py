@@ -78,12 +78,7 @@ def main() -> None:
     take_a_pace_over(do, lambda: book.state)
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
-    do(propose(bodies.PersonErased(person="p9z")))
-    do(propose(bodies.EveryoneErased(due=True)))
-    do(ask_safety.set_facts(SafetyFacts(first_aiders=2, emergency_number="112")))
-    do(ask_safety.read_weather(Weather(floor="hall", at_ms=START_MS, air_c10=215)))
-    do(ask_safety.note_incident(START_MS, "near_miss", "lane 2"))
-    do(ask_safety.follow_incident(1, closes=True))
+    look_after_people(do)
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.set_desk(double_entry=True))
     do(ask.carry_book_on(2, book.state.seq))
@@ -99,6 +94,16 @@ def main() -> None:
         path.unlink()
         raise SystemExit(f"no entry of {missing}: add one to this script")
     sys.stdout.write(f"kept {path}\n")
+
+
+def look_after_people(do: Callable[[Request], int]) -> None:
+    """Plan for safety, note what happened, and forget people."""
+    do(ask_safety.set_facts(SafetyFacts(first_aiders=2, emergency_number="112")))
+    do(ask_safety.read_weather(Weather(floor="hall", at_ms=START_MS, air_c10=215)))
+    do(ask_safety.note_incident(START_MS, "near_miss", "lane 2"))
+    do(ask_safety.follow_incident(1, closes=True))
+    do(propose(bodies.PersonErased(person="p9z")))
+    do(propose(bodies.EveryoneErased(due=True)))
 
 
 def score_a_heat(do: Callable[[Request], int]) -> None:

@@ -51,6 +51,8 @@ def test_walking_on_is_begun_and_the_clock_says_more() -> None:
     day.at_ms = START_MS + 300_000
     day.ask(HEAD_JUDGE, ask.send_on_floor("w1-1"))
     assert at(day, 300).heats["w1-1"].start_s == 300
+    # It is late and has begun: nobody waits for it any more.
+    assert at(day, 300).late_start_s("w1-1") is None
     day.ask(HEAD_JUDGE, ask.start_heat("w1-1", START_MS + 970_000))
     assert at(day, 1000).heats["w1-1"].start_s == 900
 

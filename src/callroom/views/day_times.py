@@ -24,13 +24,14 @@ NO_LENGTHS: FloorLengths = MappingProxyType({})
 class HeatTime(msgspec.Struct, frozen=True, kw_only=True):
     """One heat, in whole minutes [s from the day's start].
 
-    `start_s` is when its teams walked on or are expected to, `may_s` the earliest they may;
-    `late_s` how far `start_s` is behind what was published.
+    `start_s` is when its teams walked on (then it has `begun`) or are expected to, `may_s` the
+    earliest they may; `late_s` how far `start_s` is behind what was published.
     """
 
     start_s: int
     may_s: int
     late_s: int
+    begun: bool = False
 
 
 class DayTimes(msgspec.Struct, frozen=True, kw_only=True):
@@ -40,9 +41,9 @@ class DayTimes(msgspec.Struct, frozen=True, kw_only=True):
     late_s: Mapping[str, int] = {}
 
     def late_start_s(self, heat_id: str) -> int | None:
-        """Return when a heat is expected [s], if that is later than published; else None."""
+        """Return when a heat is expected [s], if it is to come and later than published."""
         time = self.heats.get(heat_id)
-        return time.start_s if time is not None and time.late_s else None
+        return time.start_s if time is not None and time.late_s and not time.begun else None
 
 
 NO_TIMES = DayTimes()
@@ -64,7 +65,7 @@ def day_times(state: State, now_s: int | None, lengths: FloorLengths = NO_LENGTH
     run = _still_run(state, plan)
     day = day_so_far(state, event, run, now_s, lengths)
     found = expected_starts(event, state.teams.values(), run, day)
-    heats = {heat.id: _told(heat, found[heat.id]) for heat in run.heats}
+    heats = {heat.id: _told(heat, found[heat.id], begun=day.touched(heat.id)) for heat in run.heats}
     return DayTimes(
         heats=heats,
         late_s={floor.id: _late_s(run, floor.id, heats, day) for floor in event.floors},
@@ -137,13 +138,14 @@ def _lengths_s(state: State, plan: Plan, lengths: FloorLengths) -> dict[str, int
     return found
 
 
-def _told(heat: Heat, expected: Expected) -> HeatTime:
-    late_s = expected.start_s - heat.start_s
-    if late_s < LATE_FROM_S:
-        return HeatTime(start_s=heat.start_s, may_s=_minute(expected.may_s), late_s=0)
-    start_s = _minute(expected.start_s)
+def _told(heat: Heat, expected: Expected, *, begun: bool) -> HeatTime:
+    late = expected.start_s - heat.start_s >= LATE_FROM_S
+    start_s = _minute(expected.start_s) if late else heat.start_s
     return HeatTime(
-        start_s=start_s, may_s=_minute(expected.may_s), late_s=_minute(start_s - heat.start_s)
+        start_s=start_s,
+        may_s=_minute(expected.may_s),
+        late_s=_minute(start_s - heat.start_s),
+        begun=begun,
     )
 
 

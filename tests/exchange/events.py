@@ -342,6 +342,7 @@ def wishes(draw: st.DrawFn, first_heat_s: int) -> Wishes:
         warm_up_s=draw(spans),
         warm_up_heats=draw(st.integers(0, 3)),
         briefing_s=draw(spans),
+        judges_from_crew=draw(st.booleans()),
         finals_last=draw(st.booleans()),
         early=draw(st.sampled_from([(), ("open",)])),
         **draw(st.sampled_from([{}, WISH_ROWS])),

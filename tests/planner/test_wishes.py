@@ -5,6 +5,7 @@ from msgspec.structs import replace
 
 from callroom.model import (
     Apart,
+    CrewMember,
     Event,
     EventDay,
     Floor,
@@ -23,6 +24,7 @@ from callroom.model import (
     Wishes,
 )
 from callroom.planner import Limits, PlanReply, PlanRequest, check_plan, plan_day
+from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.event_days import days_of
 from callroom.planner.solve import decide, solve
 from callroom.planner.why_not import menu, plain_reasons
@@ -306,3 +308,24 @@ def test_plain_reasons_are_looked_for_on_every_day() -> None:
     rules = {finding.rule for finding in plain_reasons(event(days=named), TEAMS)}
     assert "planner.floor_overloaded" in rules
     assert plain_reasons(event(days=(SATURDAY, SUNDAY)), TEAMS) == ()
+
+
+def test_judges_are_counted_from_the_crew_list() -> None:
+    crew = [
+        CrewMember(person=f"p{n}", posts=("judge",), free_until_s=n * 30 * MINUTE or None)
+        for n in range(5)
+    ]
+    crew += [
+        CrewMember(person="p8", posts=("judge",), team="a01"),
+        CrewMember(person="p9", posts=("desk",)),
+    ]
+    counted = with_crew_judges(event(judges_from_crew=True), crew).wishes.judge_spells
+    assert [(s.from_s // MINUTE, s.judges) for s in counted] == [
+        (0, 5), (30, 4), (60, 3), (90, 2), (120, 1)
+    ]  # fmt: skip
+    assert with_crew_judges(event(), crew) == event()
+    most = with_crew_judges(event(judges_from_crew=True, judges_at_once=3), crew)
+    assert [spell.judges for spell in most.wishes.judge_spells] == [3, 3, 3, 2, 1]
+    own = JudgeSpell(from_s=0, until_s=60, judges=9)
+    both = with_crew_judges(event(judges_from_crew=True, judge_spells=(own,)), crew)
+    assert both.wishes.judge_spells[-1] == own

@@ -3,6 +3,7 @@
 from callroom.actions.digest import inputs_digest
 from callroom.model import Refusal, State
 from callroom.planner import Limits, PlanProgress, PlanReply, PlanRequest
+from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.prices import Option, Price
 from callroom.planner.why_not import Line as MenuLine
 
@@ -23,7 +24,7 @@ def plan_request(state: State, limits: Limits | None = None) -> PlanRequest:
     if not teams:
         raise Refusal("plan.no_teams")
     return PlanRequest(
-        event=state.event,
+        event=with_crew_judges(state.event, state.crew.values()),
         teams=teams,
         revision=1 if state.plan is None else state.plan.revision + 1,
         inputs_digest=inputs_digest(state),

@@ -37,6 +37,7 @@ def read_wishes(section: Section, day: EventDay | None) -> Wishes:
         warm_up_s=section.duration_s("warm_up", 0),
         warm_up_heats=section.whole("warm_up_heats", 0),
         briefing_s=section.duration_s("briefing", 0),
+        judges_from_crew=section.flag("judges_from_crew"),
         finals_last=section.flag("finals_last"),
         early=section.texts("early") or (),
         **read_wish_rows(section, day),

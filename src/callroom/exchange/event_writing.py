@@ -161,6 +161,7 @@ def _wishes(wishes: Wishes, day: EventDay) -> Values:
         "judges_at_once",
         "draw_seed",
         "warm_up_heats",
+        "judges_from_crew",
         "finals_last",
     )
     return {

@@ -71,6 +71,8 @@ class Wishes(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     briefing_s
         Every heat is briefed so long right before it walks on [s], one heat at a time. Warm-up
         and briefing lie within the rest, which is at least as long as both.
+    judges_from_crew
+        Whether the judges of the crew list are all there are, hour by hour.
     finals_last
         The best-ranked heat of each division in the last workout is a *final*: a block of its
         own, run when every other heat of the day is over.
@@ -102,6 +104,7 @@ class Wishes(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     warm_up_s: int = 0
     warm_up_heats: int = 0
     briefing_s: int = 0
+    judges_from_crew: bool = False
     finals_last: bool = False
     waves: tuple[tuple[str, ...], ...] = ()
     early: tuple[str, ...] = ()

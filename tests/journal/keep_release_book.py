@@ -152,7 +152,7 @@ def list_crew_and_kit(do: Callable[[Request], int]) -> None:
     own = replace(movement("deadlift"), id="log_pull", name="Log pull")
     do(propose(movement_bodies.MovementSet(movement=own)))
     rule = MovementRule(movement="log_pull")
-    rules = {EVENT.divisions[0].id: (rule,)}
+    rules: dict[str, tuple[MovementRule, ...]] = {EVENT.divisions[0].id: (rule,)}
     do(propose(movement_bodies.MovementPermitted(movement="log_pull", rules=rules)))
     do(propose(movement_bodies.MovementPermitted(movement="log_pull", rules={})))
     do(propose(movement_bodies.MovementDropped(movement="log_pull")))

@@ -24,8 +24,8 @@ def day_with(*results: tuple[str, Result], finish: bool = True) -> Day:
     return day
 
 
-def finished(time_ms: int, **more: bool) -> Result:
-    return Result(outcome="finished", time_ms=time_ms, **more)
+def finished(time_ms: int, *, modified: bool = False, medical_stop: bool = False) -> Result:
+    return Result(outcome="finished", time_ms=time_ms, modified=modified, medical_stop=medical_stop)
 
 
 def of_w1(day: Day) -> Recorded:

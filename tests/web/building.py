@@ -125,6 +125,7 @@ class FakeBook:
         self._counter = itertools.count()
 
     clock_speed = 1
+    personal: Any = None
     standby_copy: CopyKept | None = None
 
     def now_ms(self) -> int:

@@ -91,7 +91,7 @@ def test_certificates_have_names_only_where_nobody_reads_along(late: FakeBook) -
     assert "Zora Sample" in one[0]
     assert any("1st place of 4 teams" in page for page in whole)
     for role in ("desk", "head_judge"):
-        with client_of(late, role) as client:  # type: ignore[arg-type]
+        with client_of(late, role) as client:
             assert client.get(path).status_code == 403
 
 

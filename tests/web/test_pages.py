@@ -19,7 +19,7 @@ from tests.web.building import ROLES, FakeBook, client_of, example_book, played_
 OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/training", "/standings",
         "/standings/open", "/board", "/clock", "/clock/hall", "/carry", "/carry/in", "/screen", "/announcer", "/raised", "/team/T01", "/rulings", "/changes", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
-    "/pad": set(ROLES) - {"first_aid"},
+    "/pad": {role for role in ROLES if role != "first_aid"},
     "/heat/w1-1/clock": {"director", "head_judge", "crew"},
     "/line-ups": {"director", "head_judge", "desk", "crew", "first_aid"},
     "/line-ups/T13": {"director", "head_judge", "desk", "crew", "first_aid"},

@@ -44,7 +44,7 @@ def test_everybody_is_listed_with_why_and_what() -> None:
 
 def test_only_the_director_sees_it_and_only_where_nobody_reads_along() -> None:
     for role in ("desk", "first_aid", "head_judge"):
-        with client_of(known_book(), role) as client:  # type: ignore[arg-type]
+        with client_of(known_book(), role) as client:
             assert client.get("/director/people").status_code == 403
     with client_of(known_book(), "director", **NETWORK) as client:
         assert client.get("/director/people").status_code in {401, 403}
@@ -92,8 +92,8 @@ def _signed_in(book: Any) -> str:
 
 
 def _form_token(client: Any) -> str:
-    text: str = client.get("/director/people/p1").text
-    return text.split('name="form_token" value="')[1].split('"', maxsplit=1)[0]
+    page: str = client.get("/director/people/p1").text
+    return page.split('name="form_token" value="')[1].split('"', maxsplit=1)[0]
 
 
 def test_a_form_without_being_sure_changes_nothing() -> None:

@@ -66,7 +66,7 @@ def test_what_cannot_be_read_is_said_beside_what_was_typed() -> None:
 
 def test_only_the_director_says_it_and_prints_it() -> None:
     for role in ("desk", "judge", "first_aid", "head_judge"):
-        with client_of(example_book(), role) as client:  # type: ignore[arg-type]
+        with client_of(example_book(), role) as client:
             assert client.get("/director/safety").status_code == 403
             assert client.get("/director/safety.pdf").status_code == 403
     with client_of(example_book(), "director") as client:

@@ -1,7 +1,7 @@
 """A private builder for one batch: copies a part on its first change, then changes the copy."""
 
 from collections.abc import Mapping
-from typing import Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from callroom.model import (
     Amendment,
@@ -31,10 +31,12 @@ from callroom.model import (
     TeamStatus,
     Training,
 )
-from callroom.model.appeal import Appeal
-from callroom.model.money import Booking, Budget, Promise
-from callroom.model.podium import PodiumRelease
-from callroom.model.safety import Incident, SafetyFacts, Weather
+
+if TYPE_CHECKING:
+    from callroom.model.appeal import Appeal
+    from callroom.model.money import Booking, Budget, Promise
+    from callroom.model.podium import PodiumRelease
+    from callroom.model.safety import Incident, SafetyFacts, Weather
 
 Value = TypeVar("Value")
 

@@ -26,7 +26,8 @@ from callroom.model import (
 from callroom.planner import Limits, PlanReply, PlanRequest, check_plan, plan_day
 from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.event_days import days_of
-from callroom.planner.solve import decide, solve
+from callroom.planner.prices import frontier
+from callroom.planner.solve import calmest, decide, solve
 from callroom.planner.why_not import menu, plain_reasons
 from tests.planner import days
 
@@ -329,3 +330,13 @@ def test_judges_are_counted_from_the_crew_list() -> None:
     own = JudgeSpell(from_s=0, until_s=60, judges=9)
     both = with_crew_judges(event(judges_from_crew=True, judge_spells=(own,)), crew)
     assert both.wishes.judge_spells[-1] == own
+
+
+def test_choices_of_an_event_of_two_days_keep_its_days() -> None:
+    day = event(days=(SATURDAY, SUNDAY))
+    options = frontier(day, TEAMS, solve, calmest, limits=Limits(work=1))
+    assert options
+    for option in options:
+        found = {finding.rule for finding in check_plan(option.event, TEAMS, option.plan)}
+        assert found <= {"check.thin_heat_unavoidable"}
+        assert option.longest_wait_s < 200 * MINUTE  # the night is no wait

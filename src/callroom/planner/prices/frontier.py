@@ -10,11 +10,10 @@ from callroom.model.errors import CallroomError
 from callroom.model.event import Event
 from callroom.model.plan import Plan
 from callroom.model.team import Team
-from callroom.planner.compose import compose
 from callroom.planner.plan import plan_of
-from callroom.planner.pose import pose
 from callroom.planner.prices.measures import longest_waits, spare_lanes
 from callroom.planner.problem import Problem
+from callroom.planner.questions import questions, worst
 from callroom.planner.timetable import Limits, Timetable
 from callroom.planner.what_if.knobs import MINUTE, hold
 
@@ -89,7 +88,8 @@ def frontier(
     ]
     if not found:
         return ()
-    for name, later_s in _CALM_S.items():
+    # The days of an event of several say themselves how late they may end.
+    for name, later_s in () if event.wishes.days else _CALM_S.items():
         by_s = found[0].finish_s + later_s
         if event.wishes.finish_by_s is not None:
             by_s = min(by_s, event.wishes.finish_by_s)
@@ -114,15 +114,16 @@ def _asked(event: Event, solve: Solver) -> Iterator[_Asked]:
 
 def _option(asked: _Asked, teams: tuple[Team, ...], limits: Limits) -> Option | None:
     try:
-        heats = compose(asked.event, teams)
-        problem = pose(asked.event, heats)
+        heats, problems = questions(asked.event, teams)
     except CallroomError:
         return None
-    answer = asked.solver(problem, limits)
-    if answer.status != "solved" or not answer.placed:
+    answers = [asked.solver(problem, limits) for problem in problems]
+    placed = tuple(place for answer in answers for place in answer.placed)
+    if worst(answers) != "solved" or not placed:
         return None
-    blank = Plan(revision=1, inputs_digest="", heats=(), bound_s=answer.certificate_s)
-    plan = plan_of(asked.event, heats, answer.placed, blank)
+    bound_s = answers[-1].certificate_s
+    blank = Plan(revision=1, inputs_digest="", heats=(), bound_s=bound_s)
+    plan = plan_of(asked.event, heats, placed, blank)
     return Option(
         name=asked.name,
         finish_s=plan.finish_s,

@@ -12,8 +12,9 @@ def longest_waits(event: Event, plan: Plan) -> Mapping[str, int]:
     """Return the longest wait of each team between two of its heats [s].
 
     What a pause of all floors takes out of a wait is not counted; nor is anything before the
-    first heat or after the last.
+    first heat or after the last, on each day of an event.
     """
+    opens_s = [day.opens_s for day in event.wishes.days]
     shared = [(p.start_s, p.start_s + p.length_s) for p in event.wishes.pauses if not p.floors]
     days: dict[str, list[Heat]] = {}
     for heat in sorted(plan.heats, key=lambda heat: heat.start_s):
@@ -21,7 +22,12 @@ def longest_waits(event: Event, plan: Plan) -> Mapping[str, int]:
             days.setdefault(team, []).append(heat)
     return {
         team: max(
-            (_net_s(one.end_s, other.start_s, shared) for one, other in pairwise(day)), default=0
+            (
+                _net_s(one.end_s, other.start_s, shared)
+                for one, other in pairwise(day)
+                if not any(one.start_s < open_s <= other.start_s for open_s in opens_s)
+            ),
+            default=0,
         )
         for team, day in days.items()
     }

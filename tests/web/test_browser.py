@@ -43,6 +43,7 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/screen", None),
     ("/announcer", None),
     ("/director/screen", "director"),
+    ("/director/standby", "director"),
     ("/pad", "judge"),
     ("/pad/w3-1/1", "judge"),
     ("/desk", "desk"),

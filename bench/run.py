@@ -12,11 +12,13 @@ import importlib
 import json
 import sys
 import time
+import tomllib
 from pathlib import Path
 from typing import Protocol, cast
 
 HERE = Path(__file__).resolve().parent
 RESULTS = HERE / "results.json"
+BARS = HERE / "bars.toml"
 
 
 class Benchmark(Protocol):
@@ -43,9 +45,19 @@ def measure(names: list[str], *, quick: bool) -> dict[str, float]:
 
 
 def table(results: dict[str, float]) -> str:
-    """Lay the figures out in two columns, numbers to the right."""
+    """Lay the figures out in columns, numbers to the right, with the bar of those that have one."""
+    bars = tomllib.loads(BARS.read_text(encoding="utf-8"))
     width = max(map(len, results))
-    return "\n".join(f"{name:<{width}}  {value:>14,.6g}" for name, value in results.items())
+    return "\n".join(
+        f"{name:<{width}}  {value:>14,.6g}{_against(value, bars.get(name))}"
+        for name, value in results.items()
+    )
+
+
+def _against(value: float, bar: float | None) -> str:
+    if bar is None:
+        return ""
+    return f"  <= {bar:g}" if value <= bar else f"  over {bar:g}"
 
 
 def main() -> None:

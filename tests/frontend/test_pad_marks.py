@@ -51,8 +51,9 @@ def tally(marks: list[dict[str, Any]]) -> Any:
 def notes(before: list[dict[str, Any]], after: list[dict[str, Any]]) -> list[tuple[Any, ...]]:
     given = ", ".join(json.dumps(one) for one in (PAD, PART, before, after))
     said = evaluate("pad/notes.ts", f"it.notesOf({given}, {ZERO})")
-    assert all(one["says"] == "" and one["state"] == "waiting" for one in said)
-    data = [json.loads(one["body"])["data"] for one in said]
+    sent = [json.loads(one) for one in said]
+    assert {one["kind"] for one in sent} <= {"lane.noted"}
+    data = [one["data"] for one in sent]
     return [(one["what"], one["mark"], one["task"], one["said"]) for one in data]
 
 

@@ -29,6 +29,8 @@ const LISTEN_DURING_MS = 5_000;
 const PATIENCE_MS = 6_000;
 const SILENT_MS = 20_000;
 const TICK_MS = 100;
+const RENEWED = "callroom-pad-renewed";
+const RENEW_AGAIN_MS = 60_000;
 // The press of a key comes a moment after the field before it is left.
 const AFTER_TYPING_MS = 300;
 // A finish on the cap counts, and a thumb is slow: so long the key stays.
@@ -80,10 +82,15 @@ class Pad {
     this.words = words;
     this.keeping = keeping;
     const token = root.dataset["formToken"] ?? "";
-    this.outbox = new Outbox(keeping, token, (waiting) => {
-      this.waiting = waiting;
-      this.drawQuietly();
-    });
+    this.outbox = new Outbox(
+      keeping,
+      token,
+      (waiting) => {
+        this.waiting = waiting;
+        this.drawQuietly();
+      },
+      () => this.renew(),
+    );
     root.addEventListener("focusout", () => {
       setTimeout(() => this.putOff && this.drawQuietly(), AFTER_TYPING_MS);
     });
@@ -97,6 +104,21 @@ class Pad {
   private drawQuietly(): void {
     if (this.typing()) this.putOff = true;
     else whenUntouched(this.redraw);
+  }
+
+  /** Get this page anew from the server that has just answered; not again and again. */
+  private renew(): void {
+    const last = Number(sessionStorage.getItem(RENEWED) ?? 0);
+    if (Date.now() - last < RENEW_AGAIN_MS) return;
+    sessionStorage.setItem(RENEWED, String(Date.now()));
+    this.leaving = true;
+    globalThis.location.reload();
+  }
+
+  /** Something to be sent, as the device this page was made for. */
+  private toSend(body: string, says: string): Waiting {
+    const made_by = this.root.dataset["device"] ?? "";
+    return { key: newKey(), body, says, state: "waiting", answer: "", made_by };
   }
 
   private typing(): boolean {
@@ -161,7 +183,8 @@ class Pad {
         const before = this.logs.get(part.id) ?? [];
         const after = next(before);
         if (after.length === before.length) return;
-        const notes = notesOf(this.pad, part, before, after, Math.round(this.time()));
+        const bodies = notesOf(this.pad, part, before, after, Math.round(this.time()));
+        const notes = bodies.map((body) => this.toSend(body, ""));
         await this.keeping.keepLog(this.logKey(part), after, notes);
         this.logs.set(part.id, after);
         // At once, unless the next touch has begun.
@@ -198,7 +221,7 @@ class Pad {
     this.looks.sending = false;
     this.looks.more = false;
     void this.outbox
-      .add({ key: newKey(), body, says, state: "waiting", answer: "" })
+      .add(this.toSend(body, says))
       .then(() => this.draw());
   }
 
@@ -460,7 +483,7 @@ class Pad {
     const says = this.words("Ruling {n} read", { n: ruling.number });
     const body = acknowledgement(ruling);
     void this.outbox
-      .add({ key: newKey(), body, says, state: "waiting", answer: "" })
+      .add(this.toSend(body, says))
       .then(async () => {
         this.waiting = await this.keeping.all();
         this.draw();

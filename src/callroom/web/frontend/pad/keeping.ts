@@ -12,7 +12,7 @@ export interface Waiting {
   readonly says: string;
   readonly state: "waiting" | "delivered" | "refused";
   readonly answer: string;
-  /** The device as which this was made, where that is not this page's own. */
+  /** The device as which this was made: another one than now if the phone joined anew. */
   readonly made_by?: string;
 }
 

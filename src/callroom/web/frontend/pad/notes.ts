@@ -1,7 +1,6 @@
 // What is worth telling at once of a touch: splits, no-reps, tries, hand-overs, the finish. The
 // running count is not: it travels with the score.
 
-import { newKey, type Waiting } from "./keeping.ts";
 import { fold, type Mark } from "./tally.ts";
 import type { LanePad, PadPart } from "./work.ts";
 
@@ -14,14 +13,14 @@ interface Noted {
   readonly good?: boolean;
 }
 
-/** The notes of a log that has changed from `before` to `after`: by a touch, or by an undo. */
+/** The bodies of the notes of a log that has changed from `before` to `after`: by a touch, or by an undo. */
 export function notesOf(
   pad: LanePad,
   part: PadPart,
   before: readonly Mark[],
   after: readonly Mark[],
   now: number,
-): readonly Waiting[] {
+): readonly string[] {
   return noted(part, before, after, now).map(({ what, at, mark, task = "", said = "", good }) => {
     const data = {
       heat: pad.heat,
@@ -38,8 +37,7 @@ export function notesOf(
       said: said.slice(0, 80),
       good: good ?? false,
     };
-    const body = JSON.stringify({ kind: "lane.noted", data });
-    return { key: newKey(), body, says: "", state: "waiting", answer: "" };
+    return JSON.stringify({ kind: "lane.noted", data });
   });
 }
 

@@ -13,6 +13,7 @@ export class Outbox {
   private readonly keeping: Keeping;
   private readonly formToken: string;
   private readonly changed: (waiting: readonly Waiting[]) => void;
+  private readonly outdated: () => void;
   private wait = FIRST_WAIT_MS;
   private busy = false;
   private timer = 0;
@@ -21,10 +22,12 @@ export class Outbox {
     keeping: Keeping,
     formToken: string,
     changed: (waiting: readonly Waiting[]) => void,
+    outdated: () => void,
   ) {
     this.keeping = keeping;
     this.formToken = formToken;
     this.changed = changed;
+    this.outdated = outdated;
     globalThis.addEventListener("online", () => this.hurry());
     document.addEventListener("visibilitychange", () => this.hurry());
   }
@@ -78,7 +81,7 @@ export class Outbox {
           "Content-Type": "application/json",
           "Idempotency-Key": waiting.key,
           "X-Form-Token": this.formToken,
-          ...(waiting.made_by === undefined ? {} : { "X-Made-By": waiting.made_by }),
+          ...(waiting.made_by ? { "X-Made-By": waiting.made_by } : {}),
         },
         body: waiting.body,
         signal: patience.signal,
@@ -90,9 +93,12 @@ export class Outbox {
       }
       // The server is busy, starting, or does not know this phone yet: wait, nothing is lost.
       if (response.status >= 500 || [401, 403, 408, 421, 425, 429].includes(response.status)) {
-        return { ...waiting, answer: await sentenceOf(response) };
+        const { rule, sentence } = await saidIn(response);
+        // This page was kept from before the phone joined anew.
+        if (rule === "web.forged") this.outdated();
+        return { ...waiting, answer: sentence };
       }
-      return { ...waiting, state: "refused", answer: await sentenceOf(response) };
+      return { ...waiting, state: "refused", answer: (await saidIn(response)).sentence };
     } catch {
       return { ...waiting, answer: "" };
     } finally {
@@ -101,12 +107,13 @@ export class Outbox {
   }
 }
 
-async function sentenceOf(response: Response): Promise<string> {
+async function saidIn(response: Response): Promise<{ rule: string; sentence: string }> {
+  const status = String(response.status);
   try {
-    const said: unknown = await response.json();
-    const sentence = (said as { sentence?: unknown }).sentence;
-    return typeof sentence === "string" ? sentence : String(response.status);
+    const said = (await response.json()) as { rule?: unknown; sentence?: unknown };
+    const text = (value: unknown): string => (typeof value === "string" ? value : status);
+    return { rule: text(said.rule), sentence: text(said.sentence) };
   } catch {
-    return String(response.status);
+    return { rule: status, sentence: status };
   }
 }

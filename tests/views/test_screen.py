@@ -86,3 +86,16 @@ def test_long_thanks_are_told_in_turns_and_none_is_left_out() -> None:
 def test_nothing_of_an_unreleased_workout_is_on_it() -> None:
     text = msgspec.json.encode(hall_screen(example_state(), OUTSIDE)).decode()
     assert "Heavy single" not in text
+
+
+def test_what_is_over_is_no_longer_announced() -> None:
+    book = played_book(6)
+    state = book.state
+    assert state.plan is not None
+    ends = sorted((pause.start_s + pause.length_s, pause.name) for pause in state.plan.pauses)
+    for now_s, left in ((ends[0][0] - 1, len(ends)), (ends[0][0], len(ends) - 1)):
+        screen = hall_screen(state, Audience(public=True, now_s=now_s))
+        (slide,) = [one for one in screen.slides if one.part == "programme"]
+        assert len(slide.pauses) == left
+    after = hall_screen(state, Audience(public=True, now_s=ends[-1][0]))
+    assert "programme" not in parts_of(after)

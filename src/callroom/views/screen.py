@@ -97,10 +97,13 @@ def _raised(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Sli
         yield Slide(name="raised", part="raised", raised=figure)
 
 
-def _programme(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Slide]:
-    pauses = pause_slots(state.plan.pauses if state.plan is not None else ())
+def _programme(state: State, audience: Audience, _times: DayTimes) -> Iterator[Slide]:
+    planned = pause_slots(state.plan.pauses if state.plan is not None else ())
+    # What is over interests nobody; without a time, as long before, all is still to come.
+    over_s = audience.now_s
+    pauses = [pause for pause in planned if over_s is None or pause.end_s > over_s]
     if pauses:
-        yield Slide(name="programme", part="programme", pauses=pauses[:ROWS])
+        yield Slide(name="programme", part="programme", pauses=tuple(pauses[:ROWS]))
 
 
 def _thanks(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Slide]:

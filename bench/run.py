@@ -46,7 +46,7 @@ def measure(names: list[str], *, quick: bool) -> dict[str, float]:
 
 def table(results: dict[str, float]) -> str:
     """Lay the figures out in columns, numbers to the right, with the bar of those that have one."""
-    bars = tomllib.loads(BARS.read_text(encoding="utf-8"))
+    bars = tomllib.loads(BARS.read_text(encoding="utf-8")) if BARS.exists() else {}
     width = max(map(len, results))
     return "\n".join(
         f"{name:<{width}}  {value:>14,.6g}{_against(value, bars.get(name))}"

@@ -66,3 +66,12 @@ def test_unknown_benchmark_is_named(folder: Path) -> None:
     finished = run(folder, "bench_third")
     assert finished.returncode == 1
     assert "bench_third" in finished.stderr
+
+
+def test_a_figure_over_its_bar_is_marked(folder: Path) -> None:
+    (folder / "bars.toml").write_text("count_a = 12345\nratio_b = 0.4\n", encoding="utf-8")
+    lines = [line.split() for line in run(folder).stdout.splitlines()]
+    assert lines == [
+        ["count_a", "12,345", "<=", "12345"],
+        ["ratio_b", "0.5", "over", "0.4"],
+    ]

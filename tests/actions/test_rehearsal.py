@@ -1,10 +1,15 @@
 """The script of a rehearsal: what goes wrong is chosen by the seed, and everybody mends it."""
 
+import msgspec
 import pytest
 
+from callroom.actions.invent_safety import invented_facts
 from callroom.actions.mishaps import choose_mishaps
 from callroom.actions.rehearsal import script
+from callroom.actions.safety_rules import facts_faults
+from callroom.journal.entries.safety_bodies import SafetySet
 from callroom.model import Actor, ScoreReport
+from callroom.model.safety import SafetyFacts
 from callroom.views.results import results_digest
 from tests.web.building import FakeBook, example_book
 
@@ -57,6 +62,34 @@ def test_whatever_goes_wrong_is_mended_by_the_end_of_the_day(seed: int) -> None:
     assert state.plan.revision == before.plan.revision + 1
 
 
+def test_first_aid_closes_what_it_saw_and_a_near_miss_is_left_open() -> None:
+    book = played(1)
+    state = book.state
+    hurt, near = state.incidents["1"], state.incidents["2"]
+    assert (hurt.sort, hurt.first_aid, hurt.open) == ("injury", True, False)
+    assert [step.record for step in hurt.steps] == ["incident/invented-1", "incident/invented-2"]
+    assert (near.sort, near.open) == ("near_miss", True)
+    assert state.event is not None
+    assert {one.floor for one in state.weather.values()} <= {
+        floor.id for floor in state.event.floors
+    }
+    assert state.weather
+
+
+def test_a_venue_that_was_described_is_not_invented_anew() -> None:
+    book = example_book()
+    known = SafetyFacts(spectators=12)
+    state = msgspec.structs.replace(book.state, safety=known)
+    assert state.event is not None
+    assert not [
+        body
+        for cue in script(state, 1)
+        for body in cue.request.proposals
+        if isinstance(body, SafetySet)
+    ]
+    assert facts_faults(invented_facts(state.event)) == ()
+
+
 def test_late_heats_start_late_and_scores_of_an_outage_come_after_it() -> None:
     before = example_book().state
     assert before.event is not None
@@ -84,4 +117,6 @@ def test_the_same_seed_plays_the_same_day_and_a_smooth_one_has_no_mishap() -> No
     smooth = played(4, smooth=True).state
     assert not smooth.appeals
     assert not smooth.losses
+    assert not smooth.incidents
+    assert smooth.weather
     assert results_digest(smooth) != results_digest(played(4).state)

@@ -15,7 +15,7 @@ class Cue(msgspec.Struct, frozen=True, kw_only=True):
     """One moment of the script.
 
     `at_ms` is when [ms, UTC]; `post` names the device that does it: ``floor``,
-    ``head_judge``, ``desk``, ``director``, ``treasurer`` or ``<floor>/<lane>`` for a lane's
+    ``head_judge``, ``desk``, ``director``, ``treasurer``, ``first_aid`` or ``<floor>/<lane>`` for a lane's
     judge. What can only be asked once it is known what has happened by then, `later` makes of
     the State at that moment; `request` is empty then.
     """

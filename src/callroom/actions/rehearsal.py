@@ -17,6 +17,7 @@ from callroom.actions.day import (
 )
 from callroom.actions.invent import invent_report
 from callroom.actions.invent_money import money_cues
+from callroom.actions.invent_safety import safety_cues
 from callroom.actions.mishap_cues import settled_cues, trouble_cues
 from callroom.actions.mishaps import LATE_MS, OUTAGE_MS, Mishaps, choose_mishaps
 from callroom.actions.request import Request
@@ -54,6 +55,7 @@ def script(state: State, seed: int, *, smooth: bool = False) -> tuple[Cue, ...]:
     cues += _posting_cues(event, over_ms + 60_000)
     cues += trouble_cues(state, event, wrong, over_ms + 60_000)
     cues += _money_cues(state, seed)
+    cues += safety_cues(state, event, wrong.plan, seed, smooth=smooth)
     return tuple(sorted(cues, key=lambda cue: (cue.at_ms, cue.role, cue.post)))
 
 

@@ -4,8 +4,10 @@ from pathlib import Path
 
 from callroom.actions.day import mark_rehearsal
 from callroom.actions.invent_money import GIVERS
+from callroom.actions.invent_safety import INCIDENT_RECORDS
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
 from callroom.bootstrap.clocks import Clock, FastClock, SteppedClock
+from callroom.bootstrap.incident_notes import beside_step
 from callroom.bootstrap.money_keeping import beside_person
 from callroom.model import Refusal, State, milliseconds
 
@@ -34,7 +36,13 @@ def rehearsal_of(path: Path, seed: int) -> Path:
     copied = open_book(copy, clock=clock_for(copy, 0))
     try:
         givers = tuple(beside_person(one, name) for one, name in GIVERS.items())
-        copied.ask_now(AT_THE_KEYBOARD, mark_rehearsal(seed), key="rehearsal", beside=givers)
+        written = tuple(
+            write
+            for key, text in INCIDENT_RECORDS
+            for write in beside_step(key, text, "first_aid", copied.now_ms())[1]
+        )
+        asked = mark_rehearsal(seed)
+        copied.ask_now(AT_THE_KEYBOARD, asked, key="rehearsal", beside=(*givers, *written))
     finally:
         copied.close()
     return copy

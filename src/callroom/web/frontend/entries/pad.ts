@@ -140,6 +140,8 @@ class Pad {
     }
     this.waiting = await this.keeping.all();
     this.heard = steadyNow();
+    const ready = document.querySelector(".pad-ready");
+    if (ready !== null) this.root.before(ready);
     this.draw();
     this.outbox.hurry();
     keepInStep(this.clock, () => !document.hidden, () => undefined);
@@ -303,6 +305,9 @@ class Pad {
     this.put(".pad-says", says);
     this.put(".pad-step", this.stepSays());
     this.root.querySelector(".pad-step")?.classList.toggle("doubt", this.doubtful());
+    // That a lane is ready matters until the clock has started.
+    const ready = document.querySelector<HTMLElement>(".pad-ready");
+    if (ready !== null) ready.hidden = this.zero() !== null;
     const silent = this.root.querySelector<HTMLElement>(".pad-silent");
     if (silent !== null) silent.hidden = !this.silent();
     this.sign();

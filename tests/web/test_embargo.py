@@ -16,6 +16,8 @@ from callroom.model import Result, SheetRef, State
 from callroom.views.page_head import public_at
 from callroom.views.results import results
 from callroom.views.standings import standings
+from callroom.views.story import story
+from callroom.views.timetable import CREW
 from callroom.web.assets import Assets
 from callroom.web.pages import Pages
 from callroom.web.topics import Topics
@@ -91,6 +93,15 @@ def test_without_the_embargo_the_same_search_finds_it() -> None:
     book.do(DIRECTOR, set_embargo(HIDDEN, hidden=False))
     found = {planted for _, text in public_texts(book) for planted in PLANTED if planted in text}
     assert found == set(PLANTED)
+
+
+def test_neither_does_a_printed_book_of_results_for_the_public_tell_of_it() -> None:
+    book = kept_back()
+    audience = public_at(book.state, book.now_ms())
+    for division in book.state.event.divisions:  # type: ignore[union-attr]
+        public, whole = (story(book.state, division.id, one) for one in (audience, CREW))
+        assert HIDDEN not in {step.workout.id for step in public.steps}
+        assert HIDDEN in {step.workout.id for step in whole.steps}
 
 
 def test_places_and_sums_are_as_if_it_had_not_been_done() -> None:

@@ -5,6 +5,7 @@ from msgspec.structs import replace
 
 from callroom.model import State
 from callroom.scoring import division_scores, standings_of
+from callroom.views.embargo import as_public
 from callroom.views.timetable import Audience, WorkoutTitle, workout_title
 
 
@@ -36,7 +37,7 @@ def story(state: State, division_id: str, audience: Audience) -> Story:
     NotFound
         Without an event or such a division.
     """
-    scored = division_scores(state, division_id)
+    scored = division_scores(as_public(state) if audience.public else state, division_id)
     event = state.event
     whole = standings_of(scored)
     steps = []

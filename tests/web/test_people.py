@@ -88,7 +88,8 @@ def _signed_in(book: Any) -> str:
 
     if not book.doors.has_passphrase():
         asyncio.run(book.doors.set_passphrase("seven wet ropes in a row"))
-    return asyncio.run(book.doors.sign_in("seven wet ropes in a row", "here"))
+    token: str = asyncio.run(book.doors.sign_in("seven wet ropes in a row", "here"))
+    return token
 
 
 def _form_token(client: Any) -> str:

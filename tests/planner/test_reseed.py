@@ -87,7 +87,7 @@ def test_no_heat_is_thinner_than_wished_if_it_can_be_helped() -> None:
     assert fitting_sizes(12, [4, 4, 4], 3) == [4, 4, 4]
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(
     st.lists(st.integers(1, 6), min_size=1, max_size=6),
     st.integers(0, 4),

@@ -99,7 +99,7 @@ def divisions(draw: st.DrawFn) -> tuple[DivisionScores, list[tuple[int, int]]]:
     return scored, rng.sample(cells, min(draw(st.integers(0, 2)), len(cells)))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=120, deadline=None)
 @given(divisions())
 def test_the_gate_is_open_exactly_if_no_outcome_changes_the_first_three(
     drawn: tuple[DivisionScores, list[tuple[int, int]]],

@@ -27,6 +27,7 @@ LineStatus = Literal["does", "in_vain", "undecided"]
 PROBE = Limits(work=1)
 MOST_PAIRS = 4
 """A menu of more than a few pairs is no help."""
+MOST_PAIRS_TRIED = 60
 MOST_DOUBTS = 1
 """So often may the limit come first on the way to a line; the next level up is no easier."""
 PATIENCE, LEAST_SHARE = 0.5, 0.2
@@ -143,9 +144,12 @@ class _Tries:
 
     def pairs(self, event: Event, able: tuple[Knob, ...]) -> Iterator[Line]:
         """Yield pairs that do: the one half as far as it goes, the other as little as does."""
-        for one, other in permutations(able, 2):
-            if one.kind == other.kind or one.kind in _HOURS:
-                continue
+        able_pairs = (
+            (one, other)
+            for one, other in permutations(able, 2)
+            if one.kind != other.kind and one.kind not in _HOURS
+        )
+        for one, other in islice(able_pairs, MOST_PAIRS_TRIED):
             first = self._try(event, one, one.levels[len(one.levels) // 2])
             then = self._try(first.event, other, other.levels[-1])
             if then.status == "solved":

@@ -1,7 +1,7 @@
 """How a floor's day is parted into pages, and what Typst's complaints become."""
 
 import re
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import msgspec
@@ -10,9 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from callroom.paper import PaperFailed, typesetting
-from callroom.paper.timetables import _parted, floors_payload
+from callroom.paper.phrases import clock, day_and_clock
+from callroom.paper.timetables import _parted, floors_payload, overview_payload
 from callroom.paper.typesetting import typeset
 from callroom.views.timetable import HeatSlot, timetable
+from callroom.views.wording import ENGLISH, weekday
 from callroom.views.work_wording import speech_of
 from tests.views.building import HOUR, example_event, example_state
 
@@ -66,6 +68,34 @@ def test_what_lies_between_two_pages_is_said_beside_them() -> None:
         ("", "17:00 Awards"),
         ("08:30 Athletes' briefing · 12:00 Lunch", "17:00 Awards"),
     ]
+
+
+def test_an_event_of_two_days_is_drawn_on_a_page_for_each() -> None:
+    view, speech = timetable(example_state()), speech_of(example_event(), {})
+    one_day = overview_payload(view, speech)["pages"]
+    assert isinstance(one_day, list)
+    assert [page["day"] for page in one_day] == [""]
+    late = [
+        msgspec.structs.replace(
+            heat, start_s=heat.start_s + 24 * HOUR, end_s=heat.end_s + 24 * HOUR
+        )
+        for heat in view.floors[0].heats
+    ]
+    first = msgspec.structs.replace(view.floors[0], heats=(*view.floors[0].heats, *late))
+    both = msgspec.structs.replace(view, floors=(first, *view.floors[1:]))
+    pages = overview_payload(both, speech)["pages"]
+    assert isinstance(pages, list)
+    assert len({page["day"] for page in pages}) == len(pages) == 2
+    counts = [len(page["floors"][0]["heats"]) for page in pages]
+    assert counts == [len(late), len(late)]
+    assert all(page["to_s"] - page["from_s"] < 24 * HOUR for page in pages)
+
+
+def test_a_time_on_a_later_day_is_said_with_its_weekday() -> None:
+    head = timetable(example_state()).masthead
+    assert day_and_clock(head, HOUR, ENGLISH) == clock(head, HOUR)
+    later = day_and_clock(head, 25 * HOUR, ENGLISH)
+    assert later == f"{weekday(head.day + timedelta(days=1))} {clock(head, HOUR)}"
 
 
 def set_text(source: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> bytes:

@@ -7,9 +7,21 @@ from gettext import NullTranslations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
-from callroom.model import Category, Mass, Part, PublishedHeight, PublishedLoad, Switch, Who
+from callroom.model import (
+    Category,
+    EventDay,
+    Mass,
+    Part,
+    PublishedHeight,
+    PublishedLoad,
+    Switch,
+    Who,
+)
 from callroom.views import wording
+from callroom.views.day_wording import day_clock
+from tests.views.building import example_event
 
 
 @pytest.mark.parametrize(
@@ -132,3 +144,15 @@ def test_one_line_is_short_and_settled(text: str, longest: int) -> None:
 )
 def test_runs_of_numbers_are_drawn_together(numbers: tuple[int, ...], text: str) -> None:
     assert wording.spans(numbers) == text
+
+
+def test_a_clock_names_the_day_where_an_event_has_several() -> None:
+    event = example_event()
+    plain = day_clock(event, 3600)
+    days = tuple(
+        EventDay(id=name, name=name, opens_s=start_s, closes_s=start_s + 36_000)
+        for name, start_s in (("Saturday", 3600), ("Sunday", 90_000))
+    )
+    several = replace(event, wishes=replace(event.wishes, days=days))
+    assert day_clock(several, 3600) == f"Saturday {plain}"
+    assert day_clock(several, 3600 + 86_400) == f"Sunday {plain}"

@@ -25,6 +25,7 @@ from callroom.planner.plates import (
     changeovers,
     hurried,
     kit_findings,
+    kit_used,
     loadings_of,
     longer_changeovers,
     make_loadings,
@@ -295,3 +296,27 @@ def test_with_the_bar_borrowed_every_load_of_the_demonstration_is_reached(
     assert plate_findings(bars, answer) == ()
     assert answer.least_moves > 0
     assert check_loadings((*kit, lent), loadings_of(bars, answer)) == ()
+
+
+def test_what_was_used_at_one_time_is_told_with_what_was_borrowed_for_nothing() -> None:
+    swing = lifting(task("r", PublishedLoad(kg=kg(16).amount), movement="kettlebell_swing"))
+    event = days.event(workouts=(swing,))
+    teams = tuple(Team(id=name, name="", division="a") for name in "tuv")
+    own = KitItem(id="k", name="Bell", kind="kettlebell", count=1, mass=kg(16))
+    lent = replace(own, id="l", count=3, lender="Next Door")
+    idle = KitItem(id="m", name="Bike", kind="machine", count=2)
+    plates = KitItem(id="p", name="Plate", kind="plate", count=8, mass=kg(5))
+    kit = (own, lent, idle, plates)
+
+    apart = plan(
+        heat("w1-1", start_min=0, teams=["t", "u"]), heat("w1-2", start_min=60, teams=["v"])
+    )
+    bells, bikes = kit_used(event, teams, apart, kit, MOVEMENTS)
+    assert (bells.had, bells.borrowed, bells.lenders) == (4, 3, ("Next Door",))
+    assert (bells.most, bells.needless) == (2, 2)
+    assert (bikes.item, bikes.had, bikes.most, bikes.needless) == ("Bike", 2, 0, 0)
+
+    together = plan(
+        heat("w1-1", start_min=0, teams=["t", "u"]), heat("w1-2", start_min=0, teams=["v"])
+    )
+    assert kit_used(event, teams, together, kit, MOVEMENTS)[0].most == 3

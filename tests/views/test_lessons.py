@@ -3,11 +3,12 @@
 import pytest
 from msgspec.structs import replace
 
-from callroom.model import HeatRun, State, milliseconds
+from callroom.model import Duty, HeatRun, Rota, Shift, State, milliseconds
 from callroom.model.course import left_floor_ms, walked_on_ms
 from callroom.views.agreement import no_rep_rate, rank_agreement
 from callroom.views.lateness_picture import floors_of, lateness_svg, most_late_s
 from callroom.views.lessons import Lessons, Separated, lessons
+from callroom.views.lessons_used import posts_held
 from callroom.views.timetable import CREW, workout_title
 from tests.views.building import example_event, example_state
 from tests.web.building import FakeBook, played_book
@@ -129,7 +130,22 @@ def test_all_apart_is_a_hundred_and_all_level_nought() -> None:
     assert replace(row, places=1).apart_percent == 0
 
 
+def test_the_posts_of_the_crew_are_told_with_how_long_each_was_on_duty() -> None:
+    hour = 3600
+    shifts = (
+        Shift(id="a", post="judge", start_s=0, end_s=hour),
+        Shift(id="b", post="judge", start_s=hour, end_s=3 * hour),
+        Shift(id="c", post="judge", start_s=hour, end_s=2 * hour),
+        Shift(id="d", post="desk", start_s=0, end_s=9 * hour),
+    )
+    duties = tuple(Duty(shift=name, person="p") for name in "ab")
+    judge, desk = posts_held(Rota(plan_revision=1, shifts=shifts, duties=duties))
+    assert (judge.post, judge.shifts, judge.held, judge.people) == ("judge", 3, 2, 1)
+    assert (judge.each_s, desk.held, desk.each_s) == (3 * hour, 0, 0)
+    assert posts_held(None) == ()
+
+
 def test_an_empty_book_teaches_nothing() -> None:
     assert lessons(State()) == Lessons(
-        heats=(), separated=(), agreements=(), judges=(), athletes=0, crew=0, shifts=0
+        heats=(), separated=(), agreements=(), judges=(), athletes=0, crew=0, posts=(), kit=()
     )

@@ -112,8 +112,16 @@ def test_the_lessons_are_a_page_and_a_report(late: FakeBook) -> None:
         report = pages_of(client.get("/director/lessons.pdf").content)
     assert "<svg" in page
     assert "Told apart" in page
+    assert "Most at once" in page
+    assert "label of judge-1" in page
     whole = " ".join(" ".join(report).split())
-    for title in ("How late the floors ran", "How well each workout separated", "final order"):
+    for title in (
+        "How late the floors ran",
+        "How well each workout separated",
+        "final order",
+        "The kit",
+    ):
         assert title in whole
+    assert "label of judge-1" in whole
     with client_of(late, "head_judge") as client:
         assert client.get("/director/lessons").status_code == 403

@@ -1,14 +1,17 @@
 """What the day taught as PDF: pictures first, then the tables they come from."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 
 from callroom.paper.phrases import LONGEST_NAME, clock, frame, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, typeset
-from callroom.views import wording
+from callroom.planner.plates import KitUsed
+from callroom.views import rota_wording, wording
 from callroom.views.calibration import PacePicture
+from callroom.views.kit_day import load_text
 from callroom.views.lateness_picture import colour_of, floors_of, lateness_svg, most_late_s
 from callroom.views.lessons import AgreementRow, HeatTook, JudgeRate, Lessons, Separated
+from callroom.views.lessons_used import PostHeld
 from callroom.views.masthead import Masthead
 from callroom.views.work_wording import Speech
 
@@ -21,6 +24,7 @@ def lessons_pdf(
     head: Masthead,
     *,
     net_per_head: str,
+    labels: Mapping[str, str],
     size: PaperSize,
     at: datetime,
     speech: Speech,
@@ -28,16 +32,23 @@ def lessons_pdf(
     """Return the report.
 
     `paces` are what the results show of the forecast, `net_per_head` the money left for each
-    athlete in words, empty where no budget was kept.
+    athlete in words, empty where no budget was kept; `labels` is what was typed about the
+    devices that counted.
     """
     drawn = lateness_svg(view.heats)
     pictures = {"lateness": drawn} if drawn else {}
-    payload = lessons_payload(view, paces, head, net_per_head, speech)
+    payload = lessons_payload(view, paces, head, net_per_head, speech, labels=labels)
     return typeset("lessons", payload, size=size, at=at, pictures=pictures)
 
 
 def lessons_payload(
-    view: Lessons, paces: Sequence[PacePicture], head: Masthead, net_per_head: str, speech: Speech
+    view: Lessons,
+    paces: Sequence[PacePicture],
+    head: Masthead,
+    net_per_head: str,
+    speech: Speech,
+    *,
+    labels: Mapping[str, str],
 ) -> dict[str, object]:
     """Return what the template draws."""
     words = speech.words
@@ -68,7 +79,9 @@ def lessons_payload(
             _agreements(view.with_final, speech),
             _between(view.between, speech),
             _paces(paces, speech),
-            _judges(view.judges, speech),
+            _posts(view.posts, speech),
+            _kit(view.kit, speech),
+            _judges(view.judges, labels, speech),
         ],
     }
 
@@ -202,7 +215,55 @@ def _paces(paces: Sequence[PacePicture], speech: Speech) -> Payload:
     )
 
 
-def _judges(rates: Sequence[JudgeRate], speech: Speech) -> Payload:
+def _posts(posts: Sequence[PostHeld], speech: Speech) -> Payload:
+    say = speech.words.gettext
+    return _table(
+        say("The crew"),
+        "",
+        [say("Post"), say("On duty each"), say("Shifts"), say("Held"), say("People")],
+        [
+            [
+                wording.one_line(rota_wording.post(one.post, speech.words), LONGEST_NAME),
+                rota_wording.hours(one.each_s),
+                str(one.shifts),
+                str(one.held),
+                str(one.people),
+            ]
+            for one in posts
+        ],
+    )
+
+
+def _kit(kit: Sequence[KitUsed], speech: Speech) -> Payload:
+    say = speech.words.gettext
+    return _table(
+        say("The kit"),
+        say("As planned at the end of the day. Plates are not counted here."),
+        [
+            say("Thing"),
+            say("Borrowed from"),
+            say("There were"),
+            say("Most at once"),
+            say("Borrowed"),
+            say("Not needed of these"),
+        ],
+        [
+            [
+                wording.one_line(f"{one.item} {load_text(one.loads)}".strip(), LONGEST_NAME)
+                if one.loads
+                else wording.one_line(one.item, LONGEST_NAME),
+                wording.one_line(", ".join(one.lenders), LONGEST_NAME),
+                str(one.had),
+                str(one.most),
+                str(one.borrowed or "–"),
+                str(one.needless or "–"),
+            ]
+            for one in kit
+        ],
+    )
+
+
+def _judges(rates: Sequence[JudgeRate], labels: Mapping[str, str], speech: Speech) -> Payload:
     say = speech.words.gettext
     return _table(
         say("No-reps by device"),
@@ -212,7 +273,7 @@ def _judges(rates: Sequence[JudgeRate], speech: Speech) -> Payload:
         [say("Device"), say("No-reps"), say("Of"), say("Rate"), say("Range")],
         [
             [
-                one.device,
+                wording.one_line(labels.get(one.device) or one.device, LONGEST_NAME),
                 str(one.rate.no_reps),
                 str(one.rate.tries),
                 _percent(one.rate.share),

@@ -6,8 +6,10 @@ import msgspec
 
 from callroom.model import Event, Plan, State, milliseconds
 from callroom.model.course import left_floor_ms, walked_on_ms
+from callroom.planner.plates import KitUsed
 from callroom.scoring import DivisionStandings, PartStandings, division_standings
 from callroom.views.agreement import Agreement, NoRepRate, no_rep_rate, rank_agreement
+from callroom.views.lessons_used import PostHeld, kit_of_day, posts_held
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
 
 _Order = dict[str, int]
@@ -89,7 +91,13 @@ class Lessons(msgspec.Struct, frozen=True, kw_only=True):
     judges: tuple[JudgeRate, ...]
     athletes: int
     crew: int
-    shifts: int
+    posts: tuple[PostHeld, ...]
+    kit: tuple[KitUsed, ...]
+
+    @property
+    def shifts(self) -> int:
+        """How many shifts the rota had."""
+        return sum(post.shifts for post in self.posts)
 
     @property
     def with_final(self) -> tuple[AgreementRow, ...]:
@@ -115,7 +123,7 @@ def lessons(state: State) -> Lessons:
     event, plan = state.event, state.plan
     if event is None or plan is None:
         return Lessons(
-            heats=(), separated=(), agreements=(), judges=(), athletes=0, crew=0, shifts=0
+            heats=(), separated=(), agreements=(), judges=(), athletes=0, crew=0, posts=(), kit=()
         )
     tables = [division_standings(state, division.id) for division in event.divisions]
     return Lessons(
@@ -125,7 +133,8 @@ def lessons(state: State) -> Lessons:
         judges=_judges(state),
         athletes=sum(len(team.athletes) for team in state.teams.values()),
         crew=len(state.crew),
-        shifts=len(state.rota.shifts) if state.rota is not None else 0,
+        posts=posts_held(state.rota),
+        kit=kit_of_day(state, event, plan),
     )
 
 

@@ -33,6 +33,7 @@ from callroom.planner.plates.problem import (
 )
 from callroom.planner.plates.report import loadings_of, plate_findings
 from callroom.planner.plates.rules import RULES
+from callroom.planner.plates.used import KitUsed, kit_used
 
 __all__ = [
     "RULES",
@@ -40,6 +41,7 @@ __all__ = [
     "Change",
     "ChangeTimes",
     "Changeover",
+    "KitUsed",
     "Lack",
     "Loaded",
     "Loadings",
@@ -50,6 +52,7 @@ __all__ = [
     "changeovers",
     "hurried",
     "kit_findings",
+    "kit_used",
     "lacks",
     "lane_findings",
     "loadings_of",

@@ -103,7 +103,7 @@ def kit_findings(
     """
     known, items = {team.id: team for team in teams}, tuple(kit)
     heats = sorted(plan.heats, key=lambda heat: (heat.start_s, heat.id))
-    needs = {heat.id: _heat_needs(event, heat, known, movements) for heat in heats}
+    needs = {heat.id: heat_needs(event, heat, known, movements) for heat in heats}
     short: dict[Need, tuple[int, Finding]] = {}
     unlisted: dict[str, Finding] = {}
     for heat in heats:
@@ -141,7 +141,7 @@ def lane_findings(
     for division in event.divisions:
         team = Team(id="", name="", division=division.id)
         for need, count in lane_needs(workout, team, event, movements).items():
-            there = sum(item.count for item in here if _fits(item, need))
+            there = sum(item.count for item in here if fits(item, need))
             if count > there and any(_is(item, need.item) for item in items):
                 found = RULES.found(
                     "kit.lane_short",
@@ -172,9 +172,10 @@ def _first_needing(
     return f"workouts.{workout.id}"
 
 
-def _heat_needs(
+def heat_needs(
     event: Event, heat: Heat, teams: Mapping[str, Team], movements: Mapping[str, Movement]
 ) -> Needs:
+    """Return what all lanes of a heat need together."""
     total: Needs = {}
     for place in heat.lanes:
         if place.team in teams:
@@ -193,7 +194,7 @@ def _there(
     needs: Mapping[str, Needs],
 ) -> int:
     """Return how many of a thing a heat can have."""
-    fitting = [item for item in items if _fits(item, need)]
+    fitting = [item for item in items if fits(item, need)]
     here = sum(item.count for item in fitting if item.floor == heat.floor)
     movable = sum(item.count for item in fitting if not item.floor)
     for other in heats:
@@ -203,11 +204,20 @@ def _there(
     return here + max(movable, 0)
 
 
+def at_once(heat: Heat, heats: Iterable[Heat], needs: Mapping[str, Needs]) -> Needs:
+    """Return what is needed when a heat begins: by it, and by those on the floors by then."""
+    total: Needs = {}
+    for other in heats:
+        if other.start_s <= heat.start_s < other.end_s:
+            _add(total, needs[other.id])
+    return total
+
+
 def _meet(one: Heat, other: Heat) -> bool:
     return one.start_s < other.end_s and other.start_s < one.end_s
 
 
-def _fits(item: KitItem, need: Need) -> bool:
+def fits(item: KitItem, need: Need) -> bool:
     """Return whether a piece is the thing needed; one without a mass is of any mass."""
     if not _is(item, need.item):
         return False

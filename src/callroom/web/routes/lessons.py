@@ -61,11 +61,13 @@ def _report(house: House, state: State) -> bytes:
     head = masthead(state)
     told = calibration_of(state)
     pounds = state.event is not None and state.event.mass_unit == "lb"
+    found = lessons(state)
     return lessons_pdf(
-        lessons(state),
+        found,
         told.measured,
         head,
         net_per_head=_net_per_head(house, state),
+        labels=house.labels(one.device for one in found.judges),
         size="us-letter" if pounds else "a4",
         at=from_milliseconds(state.at_ms),
         speech=speech_for(state),

@@ -7,10 +7,11 @@ little, again and again, and keeping what is no worse, gives timetables that sea
 does not come near. It proves nothing; it is where a search starts from.
 """
 
-import random
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from itertools import pairwise
 from typing import NamedTuple
+
+import numpy as np
 
 from callroom.planner.chains import chains, round_up
 from callroom.planner.problem import Problem, Slot
@@ -34,16 +35,8 @@ class _Spot(NamedTuple):
     floor: str
 
 
-def _never() -> bool:
-    return False
-
-
-def listed(
-    problem: Problem, rounds: int, seed: int, is_over: Callable[[], bool] = _never
-) -> tuple[Placed, ...]:
+def listed(problem: Problem, rounds: int, seed: int) -> tuple[Placed, ...]:
     """Return the best timetable of so many lists; empty if none keeps every hour.
-
-    `is_over` is asked before each list but the first; then the best so far is the answer.
 
     Only for heats that may take turns, with links and nothing of which one of two holds; what
     is needed outside of a heat's time on its floor is not looked at.
@@ -57,13 +50,11 @@ def listed(
     if not plain or not inside or not problem.slots:
         return ()
     lists = _Lists(problem)
-    rng = random.Random(seed)  # noqa: S311 - a search, not a secret
+    rng = np.random.default_rng(seed)
     behind = lists.behind
     best_list = {name: -0.5 * later_s for name, later_s in behind.items()}
     best = lists.put_down(best_list)
     for turn in range(1, rounds):
-        if is_over():
-            break
         changed = (
             _fresh(behind, rng) if turn < min(20, rounds // 3) else _varied(best_list, lists, rng)
         )
@@ -73,19 +64,27 @@ def listed(
     return lists.kept(best)
 
 
-def _fresh(behind: Mapping[str, int], rng: random.Random) -> dict[str, float]:
-    weight = rng.choice((0.0, 0.1, 0.3, 0.5, 1.0))
-    return {name: rng.uniform(0, 600) - weight * later_s for name, later_s in behind.items()}
+def _fresh(behind: Mapping[str, int], rng: np.random.Generator) -> dict[str, float]:
+    weight = float(rng.choice((0.0, 0.1, 0.3, 0.5, 1.0)))
+    drawn_s = rng.uniform(0, 600, len(behind)).tolist()
+    return {
+        name: list_s - weight * later_s
+        for (name, later_s), list_s in zip(behind.items(), drawn_s, strict=True)
+    }
 
 
-def _varied(best: Mapping[str, float], lists: "_Lists", rng: random.Random) -> dict[str, float]:
+def _varied(
+    best: Mapping[str, float], lists: "_Lists", rng: np.random.Generator
+) -> dict[str, float]:
     """Move a few heats in the list, and now and then a whole block."""
     changed = dict(best)
-    for name in rng.sample(list(changed), min(len(changed), rng.choice((1, 2, 4, 8)))):
-        changed[name] += rng.gauss(0, 900)
+    names = list(changed)
+    few = min(len(names), int(rng.choice((1, 2, 4, 8))))
+    for place in rng.choice(len(names), few, replace=False).tolist():
+        changed[names[place]] += float(rng.normal(0, 900))
     if rng.random() < 0.3:
-        by_s = rng.gauss(0, 1500)
-        for slot in rng.choice(lists.blocks):
+        by_s = float(rng.normal(0, 1500))
+        for slot in lists.blocks[int(rng.integers(len(lists.blocks)))]:
             changed[slot.id] += by_s
     return changed
 

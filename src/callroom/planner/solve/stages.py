@@ -1,7 +1,6 @@
 """Aim after aim: each is made as small as it goes, then fixed, and handed on as a hint."""
 
 import math
-import time
 from typing import Literal, NamedTuple
 
 from ortools.sat.python import cp_model
@@ -12,8 +11,8 @@ from callroom.planner.solve.frame import Frame
 from callroom.planner.solve.listed import listed
 from callroom.planner.timetable import Aim, AimName, Incumbent, Limits, OnIncumbent, Placed
 
-LIST_WORK, LIST_SHARE, MOST_LISTS = 0.02, 0.3, 600
-"""What one list counts for [deterministic seconds], their share of the work, and the most."""
+LIST_WORK, LIST_SHARE, MOST_LISTS = 3e-6, 0.3, 600
+"""What one list counts for, by the square of its heats [s], their share of the work, the most."""
 Outcome = Literal["reached", "infeasible", "undecided"]
 
 
@@ -30,23 +29,18 @@ class Search:
     def listed(self, problem: Problem, least_s: int) -> "Step | None":
         """Return a first timetable by lists where much is shared, and take off what it took.
 
-        A round of lists counts as a fixed piece of work, so that the answer is repeatable.
+        A list counts as a fixed piece of work, so that the answer is repeatable.
         """
         shared = problem.pools or problem.judges_limit is not None
         if not shared or len(problem.floors) < 2:
             return None
-        started = time.monotonic()
-        rounds = int(min(self._work * LIST_SHARE / LIST_WORK, MOST_LISTS))
-        until = None if self._wall_s is None else started + self._wall_s * LIST_SHARE
-        placed = listed(
-            problem,
-            rounds,
-            self._limits.seed,
-            lambda: until is not None and time.monotonic() > until,
-        )
-        self._work -= rounds * LIST_WORK
+        each = LIST_WORK * len(problem.slots) ** 2
+        able = self._work if self._wall_s is None else min(self._work, self._wall_s)
+        rounds = int(min(able * LIST_SHARE / each, MOST_LISTS))
+        placed = listed(problem, rounds, self._limits.seed)
+        self._work = max(self._work - rounds * each, 0.0)
         if self._wall_s is not None:
-            self._wall_s = max(self._wall_s - (time.monotonic() - started), 0.0)
+            self._wall_s = max(self._wall_s - rounds * each, 0.0)
         if not placed:
             return None
         length_s = {slot.id: slot.length_s for slot in problem.slots}

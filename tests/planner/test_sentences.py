@@ -55,5 +55,5 @@ def test_times_of_the_day_are_written_on_the_wall_clock() -> None:
         facts={"finish_at_s": 35_040, "closes_at_s": 32_400, "over_s": 2_640},
     )
     said = sentence(late, event=days.event())
-    assert "over before 17:44; they close at 17:00. Finish 44:00 later" in said
+    assert "over before 17:44; the floors close at 17:00. Finish 44:00 later" in said
     assert "over before 9:44:00" in sentence(late)

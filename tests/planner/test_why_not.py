@@ -99,10 +99,22 @@ def test_the_certificate_as_a_reason() -> None:
 
 
 def test_what_only_search_can_rule_out_names_the_finish_that_would_do() -> None:
-    # Each floor has room for its heats, but no two heats have judges at the same time.
+    # Each floor has room for its heats, but no two heats may be on floors at the same time.
+    here, elsewhere = heats(2), [replace(s, floors=("g",)) for s in heats(2, workout="v")]
+    apart = tuple(
+        Either(one=Link(before=one.id, after=other.id), other=Link(before=other.id, after=one.id))
+        for one in here
+        for other in elsewhere
+    )
+    problem = replace(day(*here, *elsewhere, closes_s=39), eithers=apart)
+    found = facts(problem, "finish_by_too_early")
+    assert found == {"finish_at_s": 40, "closes_at_s": 39, "over_s": 1}
+
+
+def test_judges_that_are_few_are_counted_before_anything_is_searched() -> None:
     elsewhere = [replace(s, floors=("g",)) for s in heats(2, workout="v", judges=2)]
     problem = replace(day(*heats(2, judges=2), *elsewhere, closes_s=39), judges_limit=3)
-    found = facts(problem, "finish_by_too_early")
+    found = facts(problem, "nothing_finishes_before")
     assert found == {"finish_at_s": 40, "closes_at_s": 39, "over_s": 1}
 
 

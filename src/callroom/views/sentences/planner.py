@@ -43,8 +43,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             " Finish later, or rest less."
         ),
         "planner.nothing_finishes_before": N_(
-            "The floors have so much to carry that no plan of these heats is over before"
-            " {finish_at_s}; they close at {closes_at_s}. Finish {over_s} later, or take work out."
+            "Floors, judges and kit have so much to carry that no plan of these heats is over before"
+            " {finish_at_s}; the floors close at {closes_at_s}. Finish {over_s} later, or take work"
+            " out."
         ),
         "planner.finish_by_too_early": N_(
             "With all that is wished the day cannot be over before {finish_at_s}; it should be by"

@@ -1,5 +1,6 @@
 """The safety pages: a plan from the facts, readings, incidents whose notes stay with few."""
 
+import re
 from typing import Any
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from callroom.actions import safety as ask
 from callroom.model import Role
 from callroom.model.safety import SafetyFacts
-from tests.web.building import DIRECTOR, client_of, example_book, form_token
+from tests.web.building import DIRECTOR, client_of, example_book, form_token, played_book
 
 NETWORK = {"peer": "192.168.1.50", "base_url": "http://192.168.1.20:8000"}
 
@@ -128,6 +129,21 @@ def test_what_was_seen_is_for_first_aid_and_the_director_and_not_in_the_journal(
             page = client.get("/incidents")
             assert page.status_code == 200
             assert ("Kim Sample" in page.text) == reads
+
+
+def test_an_incident_is_told_with_its_heat_by_name_and_by_whom_it_was_written() -> None:
+    book = played_book(2, confirm=1)
+    on = next(id_ for id_, run in book.state.heats.items() if run.stage == "started")
+    assert book.state.plan is not None
+    number = book.state.plan.heat(on).number
+    with client_of(book, "first_aid") as client:
+        shown = client.get("/safety").text
+        assert re.search(rf'<option value="{on}">[^<]+, Heat {number}</option>', shown)
+        assert 'href="#incident"' in shown
+        note(client, "first_aid", heat=on)
+        told = client.get("/incidents").text
+    assert re.search(rf"lane 3 · [^<]+, Heat {number}", told)
+    assert "label of Sam" in told
 
 
 def test_over_a_network_others_can_read_no_note_is_shown_or_taken() -> None:

@@ -14,7 +14,7 @@ from callroom.model import BadInput, Event, Finding, NotFound, from_milliseconds
 from callroom.model.safety import AREA_USES, INCIDENT_SORTS, AreaUse, IncidentSort, SafetyFacts
 from callroom.paper import safety_pdf
 from callroom.standards import library_with
-from callroom.views.incidents import IncidentTold, incidents
+from callroom.views.incidents import HeatNamed, IncidentTold, heats_named, incidents
 from callroom.views.page_head import page_head
 from callroom.views.safety_plan import POSTS, Post, SafetyPlan, for_post, safety_plan
 from callroom.views.weather_watch import WeatherTold, weather_now
@@ -66,7 +66,7 @@ class SafetyPage(Page, frozen=True, kw_only=True):
     weather: tuple[WeatherTold, ...]
     floors: tuple[tuple[str, str], ...]
     sorts: tuple[IncidentSort, ...]
-    heats: tuple[str, ...]
+    heats: tuple[HeatNamed, ...]
     typed: Mapping[str, str]
     faults: tuple[Finding, ...]
     told: Told | None
@@ -75,10 +75,14 @@ class SafetyPage(Page, frozen=True, kw_only=True):
 
 
 class IncidentsPage(Page, frozen=True, kw_only=True):
-    """``/incidents``: all of them; `reads`: this reader sees the notes, `hidden`: not from here."""
+    """``/incidents``: all of them; `reads`: this reader sees the notes, `hidden`: not from here.
+
+    `labels` is what was typed about the devices that wrote, by who they are in the record.
+    """
 
     template: ClassVar[str] = "incidents.html"
     incidents: tuple[IncidentTold, ...]
+    labels: dict[str, str]
     reads: bool
     hidden: bool
     key: str
@@ -196,8 +200,10 @@ async def show_incidents(request: Asked, house: InHouse, visitor: ByVisitor) -> 
     may_read = visitor.role in _READERS
     reads = may_read and visitor.private
     notes = await asyncio.to_thread(incident_notes, house.book) if reads else None
+    told = incidents(house.state, notes)
     page = IncidentsPage(
-        incidents=incidents(house.state, notes),
+        incidents=told,
+        labels=_labels(house, told),
         reads=reads,
         hidden=may_read and not visitor.private,
         key=new_key(),
@@ -220,6 +226,14 @@ async def follow_incident(
     if visitor.actor is not None:
         await house.book.ask(visitor.actor, asked, key=key, beside=beside)
     return Redirect("/incidents", status_code=303)
+
+
+def _labels(house: House, told: tuple[IncidentTold, ...]) -> dict[str, str]:
+    """Return the label of each device that wrote, by the actor: its role, and its device last."""
+    actors = {step.step.actor for one in told for step in one.steps}
+    device_of = {actor: actor.rpartition(" ")[2] for actor in actors}
+    labels = house.labels(set(device_of.values()))
+    return {actor: labels[device] for actor, device in device_of.items() if device in labels}
 
 
 def _event(house: House) -> Event:
@@ -276,7 +290,7 @@ def _safety_page(
 ) -> SafetyPage:
     event, state = _event(house), house.state
     chosen = next((one for one in POSTS if one == at), _POST_OF_ROLE.get(visitor.role, "lead"))
-    running = [id_ for id_, run in state.heats.items() if run.stage == "started"]
+    running = {id_ for id_, run in state.heats.items() if run.stage == "started"}
     return SafetyPage(
         plan=for_post(_plan(house, event), chosen),
         post=chosen,
@@ -284,7 +298,7 @@ def _safety_page(
         weather=weather_now(state, event, house.book.now_ms()),
         floors=tuple((floor.id, floor.name) for floor in event.floors),
         sorts=INCIDENT_SORTS,
-        heats=tuple(running),
+        heats=tuple(heat for heat in heats_named(state) if heat.id in running),
         typed=typed or {},
         faults=faults,
         told=told,

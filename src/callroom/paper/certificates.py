@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from callroom.paper.phrases import LONGEST_NAME, frame, team_name
+from callroom.paper.phrases import LONGEST_CAUSE, LONGEST_NAME, frame, team_name
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
 from callroom.views import wording
 from callroom.views.certificates import Certificate, Certificates
@@ -16,7 +16,7 @@ def certificates_pdf(view: Certificates, *, size: PaperSize, at: datetime, speec
     words = speech.words
     payload = {
         "frame": frame(view.masthead, words.gettext("Certificate"), words),
-        "cause": wording.one_line(view.masthead.cause, LONGEST_NAME),
+        "cause": wording.one_line(view.masthead.cause, LONGEST_CAUSE),
         "for_cause": words.gettext("A day for"),
         "signed": words.gettext("For the event"),
         "judged": words.gettext("Head judge"),

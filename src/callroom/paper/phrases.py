@@ -9,6 +9,7 @@ from callroom.views.masthead import Masthead
 from callroom.views.timetable import HeatSlot, WorkoutTitle
 
 LONGEST_NAME = 60
+LONGEST_CAUSE = 140
 
 
 def frame(head: Masthead, title: str, words: NullTranslations) -> dict[str, object]:

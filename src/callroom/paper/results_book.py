@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from callroom.paper.phrases import LONGEST_NAME, frame, team_name, workout_name
+from callroom.paper.phrases import LONGEST_CAUSE, LONGEST_NAME, frame, team_name, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
 from callroom.paper.wall import standing_text, table_columns, table_rows
 from callroom.views import wording
@@ -44,7 +44,7 @@ def results_book_payload(view: ResultsBook, speech: Speech) -> dict[str, object]
         "state": say("Final results.")
         if view.final
         else say("Provisional: not every division was posted as final."),
-        "cause": wording.one_line(view.masthead.cause, LONGEST_NAME),
+        "cause": wording.one_line(view.masthead.cause, LONGEST_CAUSE),
         "raised_label": say("Raised so far") if raised is not None else "",
         "raised": money(raised.amount, raised.currency) if raised is not None else "",
         "seal": say("Entry {seq}, seal {seal}").format(seq=view.seq, seal=view.seal),

@@ -3,8 +3,9 @@
 import pytest
 from msgspec.structs import replace
 
-from callroom.model import Duty, HeatRun, Rota, Shift, State, milliseconds
+from callroom.model import Duty, HeatRun, NoRepCount, Rota, Shift, State, milliseconds
 from callroom.model.course import left_floor_ms, walked_on_ms
+from callroom.model.steps import total_counts
 from callroom.views.agreement import no_rep_rate, rank_agreement
 from callroom.views.lateness_picture import floors_of, lateness_svg, most_late_s
 from callroom.views.lessons import Lessons, Separated, lessons
@@ -143,6 +144,24 @@ def test_the_posts_of_the_crew_are_told_with_how_long_each_was_on_duty() -> None
     assert (judge.post, judge.shifts, judge.held, judge.people) == ("judge", 3, 2, 1)
     assert (judge.each_s, desk.held, desk.each_s) == (3 * hour, 0, 0)
     assert posts_held(None) == ()
+
+
+def test_a_finished_part_counts_all_of_its_repetitions_as_tries(late: FakeBook) -> None:
+    state = late.state
+    assert state.event is not None
+    sheet = next(
+        one
+        for one in state.sheets.values()
+        if one.reports and one.reports[0].report.result.outcome == "finished"
+    )
+    kept = sheet.reports[0]
+    report = replace(kept.report, no_reps=(NoRepCount(task="any", count=7),))
+    alone = replace(sheet, reports=(replace(kept, report=report),))
+    (judge,) = lessons(replace(state, sheets={"one": alone})).judges
+    part = state.event.workout(report.workout).part(report.part)
+    whole = total_counts(part, state.event.division(state.teams[report.team].division))
+    assert whole
+    assert (judge.rate.no_reps, judge.rate.tries) == (7, whole + 7)
 
 
 def test_an_empty_book_teaches_nothing() -> None:

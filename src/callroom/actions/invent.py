@@ -6,8 +6,20 @@ They practise the day's course, not its outcome: what is invented here is no for
 import random
 from decimal import Decimal
 
-from callroom.model import Division, Event, Heat, Lift, Mass, Part, Result, ScoreReport, Task, Team
-from callroom.model.steps import total_counts, whole_stretches
+from callroom.model import (
+    Division,
+    Event,
+    Heat,
+    Lift,
+    Mass,
+    NoRepCount,
+    Part,
+    Result,
+    ScoreReport,
+    Task,
+    Team,
+)
+from callroom.model.steps import tasks_of, total_counts, whole_stretches
 
 # All figures below are invented for practice, in the range that cards of such days show.
 _TYPICAL_SHARE_OF_CAP = 0.84
@@ -17,6 +29,7 @@ _COUNTS_PER_S = 0.45
 _METRES_PER_S = 1.9
 _TYPICAL_LIFT_KG = 70
 _ABSENT = 0.003
+_MOST_NO_REPS = 6
 
 
 def invent_report(event: Event, heat: Heat, team: Team, part: Part, seed: int) -> ScoreReport:
@@ -30,6 +43,9 @@ def invent_report(event: Event, heat: Heat, team: Team, part: Part, seed: int) -
     pace = 1 + strength + rng.gauss(0, _SPREAD_WITHIN_TEAM)
     division = event.division(team.division)
     lane = heat.lane_of(team.id)
+    result = _result(part, division, max(pace, 0.5), rng)
+    judge = f"{seed}/{heat.id}/{lane}/{part.id}"
+    absent = result.outcome == "did_not_start"
     return ScoreReport(
         heat=heat.id,
         workout=heat.workout,
@@ -37,9 +53,20 @@ def invent_report(event: Event, heat: Heat, team: Team, part: Part, seed: int) -
         team=team.id,
         lane=lane if lane is not None else 0,
         source="pad",
-        result=_result(part, division, max(pace, 0.5), rng),
+        result=result,
+        no_reps=() if absent else _no_reps(part, division, judge),
         signed=True,
     )
+
+
+def _no_reps(part: Part, division: Division, seed: str) -> tuple[NoRepCount, ...]:
+    """Return what the lane's judge did not count, in one task; nothing where nothing is counted."""
+    rng = _drawn_from(f"{seed}/no-reps")
+    tasks = [task for block in part.blocks for task in tasks_of(block, division)]
+    count = rng.randrange(_MOST_NO_REPS + 1)
+    if part.kind not in {"time", "work"} or not tasks or not count:
+        return ()
+    return (NoRepCount(task=rng.choice(tasks).id, count=count),)
 
 
 def _drawn_from(seed: str) -> random.Random:

@@ -82,7 +82,8 @@ def _heat_cues(state: State, event: Event, heat: Heat, seed: int, wrong: Mishaps
             number = state.amendment_number(workout.id)
             report = msgspec.structs.replace(invented, amendment=number)
             if (heat.id, team) == wrong.no_show:
-                report = msgspec.structs.replace(report, result=Result(outcome="did_not_start"))
+                absent = Result(outcome="did_not_start")
+                report = msgspec.structs.replace(report, result=absent, no_reps=())
             cues += _report_cues(workout, heat, report, zero_ms, rng)
     cues.append(_floor_cue(end_ms + 1, finish_heat(heat.id)))
     if heat.id == wrong.outage:

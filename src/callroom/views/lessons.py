@@ -4,8 +4,9 @@ from itertools import combinations
 
 import msgspec
 
-from callroom.model import Event, Plan, State, milliseconds
+from callroom.model import Event, Plan, ScoreReport, State, milliseconds
 from callroom.model.course import left_floor_ms, walked_on_ms
+from callroom.model.steps import total_counts
 from callroom.planner.plates import KitUsed
 from callroom.scoring import DivisionStandings, PartStandings, division_standings
 from callroom.views.agreement import Agreement, NoRepRate, no_rep_rate, rank_agreement
@@ -130,7 +131,7 @@ def lessons(state: State) -> Lessons:
         heats=_heats(state, event, plan),
         separated=tuple(one for table in tables for one in _separated(event, table)),
         agreements=tuple(one for table in tables for one in _agreements(event, table)),
-        judges=_judges(state),
+        judges=_judges(state, event),
         athletes=sum(len(team.athletes) for team in state.teams.values()),
         crew=len(state.crew),
         posts=posts_held(state.rota),
@@ -237,14 +238,16 @@ def _part_name(event: Event, workout_id: str, part_id: str) -> str:
     return (part.name or part.id) if len(workout.parts) > 1 else ""
 
 
-def _judges(state: State) -> tuple[JudgeRate, ...]:
+def _judges(state: State, event: Event) -> tuple[JudgeRate, ...]:
     counted: dict[str, tuple[int, int]] = {}
     for sheet in state.sheets.values():
         for kept in sheet.reports:
             if kept.report.source != "pad" or kept.unplaced:
                 continue
+            done = _counted(state, event, kept.report)
+            if done is None:
+                continue
             no_reps = sum(one.count for one in kept.report.no_reps)
-            done = kept.report.result.work or 0
             before = counted.get(kept.device, (0, 0))
             counted[kept.device] = (before[0] + no_reps, before[1] + done + no_reps)
     return tuple(
@@ -252,3 +255,12 @@ def _judges(state: State) -> tuple[JudgeRate, ...]:
         for device, (no_reps, tries) in sorted(counted.items())
         if tries
     )
+
+
+def _counted(state: State, event: Event, report: ScoreReport) -> int | None:
+    """Return how many repetitions were counted; None where it is a distance or a load."""
+    team, result = state.teams.get(report.team), report.result
+    if result.outcome != "finished" or team is None:
+        return result.work
+    part = event.workout(report.workout).part(report.part)
+    return total_counts(part, event.division(team.division))

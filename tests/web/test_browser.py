@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from callroom.actions import day
 from callroom.model import Role, ScoreReport
-from tests.web.building import DIRECTOR, FakeBook, played_book, result_for, served
+from tests.web.building import DIRECTOR, ROLES, FakeBook, played_book, result_for, served
 
 pytestmark = pytest.mark.browser
 
@@ -70,6 +70,13 @@ PAGES: tuple[tuple[str, Role | None], ...] = (
     ("/director/workouts/w4", "director"),
     ("/director/movements", "director"),
     ("/director/movements/push_up", "director"),
+    ("/safety", "first_aid"),
+    ("/safety?at=door", "crew"),
+    ("/incidents", "first_aid"),
+    ("/director/safety", "director"),
+    ("/director/people", "director"),
+    ("/director/results", "director"),
+    ("/director/lessons", "director"),
     ("/rulings", None),
     ("/judge/rulings", "head_judge"),
     ("/judge/amendments", "head_judge"),
@@ -135,28 +142,30 @@ def complaints(page: Page) -> list[str]:
 
 
 @pytest.mark.parametrize("width", WIDTHS)
-def test_every_page_is_accessible_and_fits(browser: Browser, url: str, width: int) -> None:
+@pytest.mark.parametrize("role", [None, *ROLES])
+def test_every_page_is_accessible_and_fits(
+    browser: Browser, url: str, role: Role | None, width: int
+) -> None:
     axe = (ROOT / "node_modules/axe-core/axe.min.js").read_text(encoding="utf-8")
     found: list[str] = []
-    for role in (None, "crew", "judge", "desk", "head_judge", "director"):
-        size: Any = {"width": width, "height": 800}
-        with context_of(browser, url, role, viewport=size) as context:
-            page = context.new_page()
-            heard = complaints(page)
-            for path in (path for path, wanted in PAGES if wanted == role):
-                page.goto(path)
-                page.evaluate(axe)
-                result = page.evaluate(
-                    "axe.run({runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']})"
-                )
-                found += [
-                    f"{path} as {role}: {fault['id']}: {node['html'][:120]}"
-                    for fault in result["violations"]
-                    for node in fault["nodes"]
-                ]
-                if page.evaluate("document.documentElement.scrollWidth") > width:
-                    found.append(f"{path} as {role} is wider than {width}")
-            found += [said for said in heard if "404" not in said]
+    size: Any = {"width": width, "height": 800}
+    with context_of(browser, url, role, viewport=size) as context:
+        page = context.new_page()
+        heard = complaints(page)
+        for path in (path for path, wanted in PAGES if wanted == role):
+            page.goto(path)
+            page.evaluate(axe)
+            result = page.evaluate(
+                "axe.run({runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']})"
+            )
+            found += [
+                f"{path}: {fault['id']}: {node['html'][:120]}"
+                for fault in result["violations"]
+                for node in fault["nodes"]
+            ]
+            if page.evaluate("document.documentElement.scrollWidth") > width:
+                found.append(f"{path} is wider than {width}")
+        found += [said for said in heard if "404" not in said]
     assert found == []
 
 

@@ -209,4 +209,6 @@ def test_every_rule_about_odd_scores_has_been_tried() -> None:
         for rule in rules
     }
     listed = {rule.rule.removeprefix("score.") for rule in RULES if rule.rule.startswith("score.")}
-    assert listed - tried == {"number_negative", "penalty_without_effect"}
+    # What only a forecast or a second source tells is tried in test_unlikely and at the desk.
+    elsewhere = {"faster_than_forecast", "more_than_forecast", "less_than_forecast", "other_source"}
+    assert listed - tried == {"number_negative", "penalty_without_effect"} | elsewhere

@@ -72,10 +72,6 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Team {team}, workout {workout}, part {part}: {given} is far less than any team was"
             " forecast to do, {least}. Look at the card again."
         ),
-        "score.typed_differently": N_(
-            "Team {team}, workout {workout}, part {part}: the first person typed something else, or"
-            " nothing. Look at the card together; what stands here now will count."
-        ),
         "score.other_source": N_(
             "Team {team}, workout {workout}, part {part}: this is not what was reported before."
             " Look at the card again; if it says so, the head judge decides between the two."

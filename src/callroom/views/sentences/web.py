@@ -7,6 +7,11 @@ from callroom.model.words import N_
 
 SENTENCES: Mapping[str, str] = MappingProxyType(
     {
+        "score.typed_differently": N_(
+            "Team {team}, workout {workout}, part {part}: the first person typed something else, or"
+            " nothing. Look at the card together; what stands here now will count."
+        ),
+        "clock.no_floor": N_("There is no floor {floor} in this event. Choose one from the list."),
         "copy.no_folder": N_("{folder} cannot be made or read: {reason}. Name another folder."),
         "copy.not_ours": N_(
             "{folder} holds other things than a copy of the public pages. Name an empty folder."

@@ -112,6 +112,8 @@ def test_every_counted_part_is_told_for_every_division(late: FakeBook) -> None:
     counted = len([one for one in told.separated if one.division == "Pairs" and one.places > 1])
     between = [one for one in told.between if one.division == "Pairs"]
     assert len(between) == counted * (counted - 1) // 2
+    taus = sorted((one.agreement.tau for one in told.between), reverse=True)
+    assert [one.agreement.tau for one in told.alike] == taus[:10]
 
 
 def test_all_apart_is_a_hundred_and_all_level_nought() -> None:

@@ -77,7 +77,7 @@ def lessons_payload(
             _lost(view.lost, head, speech),
             _separated(view.separated, speech),
             _agreements(view.with_final, speech),
-            _between(view.between, speech),
+            _between(view.alike, speech),
             _paces(paces, speech),
             _posts(view.posts, speech),
             _kit(view.kit, speech),
@@ -171,7 +171,7 @@ def _between(rows: Sequence[AgreementRow], speech: Speech) -> Payload:
     say = speech.words.gettext
     return _table(
         say("How far workouts agree with one another"),
-        say("Two that agree closely test the same."),
+        say("The ten pairs that agree most: they test much the same. All pairs are on the page."),
         [say("Workouts"), say("Division"), say("Teams"), "Kendall", "Spearman"],
         [
             [

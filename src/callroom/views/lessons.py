@@ -18,6 +18,7 @@ _Order = dict[str, int]
 
 # Less is no loss worth a line (common practice, no source).
 _LOST_FROM_S = 60
+_ALIKE = 10
 
 
 class HeatTook(msgspec.Struct, frozen=True, kw_only=True):
@@ -109,6 +110,11 @@ class Lessons(msgspec.Struct, frozen=True, kw_only=True):
     def between(self) -> tuple[AgreementRow, ...]:
         """How far parts agree with one another."""
         return tuple(one for one in self.agreements if one.other_workout is not None)
+
+    @property
+    def alike(self) -> tuple[AgreementRow, ...]:
+        """The ten pairs of parts that agree most, the closest first: what tests the same."""
+        return tuple(sorted(self.between, key=lambda one: -one.agreement.tau)[:_ALIKE])
 
     @property
     def lost(self) -> tuple[HeatTook, ...]:

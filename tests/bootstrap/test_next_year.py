@@ -66,6 +66,7 @@ def test_next_year_begins_with_this_year_s_paces_kit_and_willing_crew(
         assert len(state.kit) == carried.kit
         assert not [item for item in state.kit if item.lender]
         assert len(carried.give_back) == len(borrowed)
+        assert ("Brackenholt Barn", "Dumbbell, 10 kg", 7) in carried.give_back
         assert len(state.crew) == len(after.people()) == carried.crew == 1
         assert state.budget is not None
         assert not state.bookings

@@ -12,6 +12,7 @@ from callroom.bootstrap.books import AT_THE_KEYBOARD, new_book, open_book
 from callroom.bootstrap.calibrating import calibration_of
 from callroom.journal import PEOPLE
 from callroom.model import CrewMember, Event, KitItem, NotFound, State
+from callroom.views.wording import mass
 
 # The same weekday: a year less a day or two.
 _A_YEAR = timedelta(days=364)
@@ -29,7 +30,7 @@ class CarriedOver(msgspec.Struct, frozen=True, kw_only=True):
     left_out
         How many of the crew did not agree to be asked again, and are not in it.
     give_back
-        Kit that was borrowed: its lender, what, how many.
+        Kit that was borrowed: its lender, what (with its mass), how many.
     """
 
     event: str
@@ -106,4 +107,8 @@ def _member(member: CrewMember) -> CrewMember:
 
 
 def _give_back(kit: tuple[KitItem, ...]) -> tuple[tuple[str, str, int], ...]:
-    return tuple(sorted((item.lender, item.name, item.count) for item in kit if item.lender))
+    return tuple(sorted((item.lender, _named(item), item.count) for item in kit if item.lender))
+
+
+def _named(item: KitItem) -> str:
+    return item.name if item.mass is None else f"{item.name}, {mass(item.mass)}"

@@ -64,7 +64,7 @@ def _say_carried(carried: CarriedOver, path: Path, *, as_json: bool) -> None:
     progress(
         _(
             "Made {path}: {event}, for now on {day}. Taken over: {kit} kit lines, {crew} volunteers "
-            "who agreed ({left_out} did not), {paces} paces, {lines} lines of the budget."
+            "who agreed ({left_out} did not, or were not asked), {paces} paces, {lines} lines of the budget."
         ).format(
             path=path,
             event=carried.event,

@@ -5,13 +5,12 @@ from datetime import datetime
 
 from callroom.paper.phrases import LONGEST_NAME, clock, frame, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, typeset
-from callroom.planner.plates import KitUsed
 from callroom.views import rota_wording, wording
 from callroom.views.calibration import PacePicture
 from callroom.views.kit_day import load_text
 from callroom.views.lateness_picture import colour_of, floors_of, lateness_svg, most_late_s
 from callroom.views.lessons import AgreementRow, HeatTook, JudgeRate, Lessons, Separated
-from callroom.views.lessons_used import PostHeld
+from callroom.views.lessons_used import KitUsed, PostHeld
 from callroom.views.masthead import Masthead
 from callroom.views.work_wording import Speech
 

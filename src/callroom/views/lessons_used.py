@@ -6,6 +6,8 @@ from callroom.model import Event, Plan, Rota, State
 from callroom.planner.plates import KitUsed, kit_used
 from callroom.standards import library_with
 
+__all__ = ["KitUsed", "PostHeld", "kit_of_day", "posts_held"]
+
 
 class PostHeld(msgspec.Struct, frozen=True, kw_only=True):
     """A post over the day: its shifts, how many were held, by how many people, how long [s]."""

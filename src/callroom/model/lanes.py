@@ -40,9 +40,7 @@ def lane_states(state: State, heat: Heat) -> tuple[LanePart, ...]:
         for part in workout.parts
     )
     return tuple(
-        lane
-        for lane in listed
-        if lane.state != "missing" or not _replaced(state, workout.id, lane)
+        lane for lane in listed if lane.state != "missing" or not _replaced(state, workout.id, lane)
     )
 
 

@@ -27,18 +27,12 @@ def as_public(state: State) -> State:
         return state
     return replace(
         state,
-        sheets={
-            key: sheet for key, sheet in state.sheets.items() if sheet.workout not in hidden
-        },
+        sheets={key: sheet for key, sheet in state.sheets.items() if sheet.workout not in hidden},
         reruns={
-            key: given
-            for key, given in state.reruns.items()
-            if key.partition("/")[0] not in hidden
+            key: given for key, given in state.reruns.items() if key.partition("/")[0] not in hidden
         },
         unplaced={
-            key: kept
-            for key, kept in state.unplaced.items()
-            if kept.report.workout not in hidden
+            key: kept for key, kept in state.unplaced.items() if kept.report.workout not in hidden
         },
         subjects={
             subject: seq

@@ -50,9 +50,7 @@ def _names(event: Event) -> Iterator[Finding]:
     yield from _unknown("division", divisions, [division.id for division in event.divisions])
     floors = [(f"locks.{row}.floor", lock.floor) for row, lock in locks if lock.floor]
     floors += [
-        (f"floors.{one.workout}", name)
-        for one in wishes.floor_choices
-        for name in one.floors
+        (f"floors.{one.workout}", name) for one in wishes.floor_choices for name in one.floors
     ]
     yield from _unknown("floor", floors, [floor.id for floor in event.floors])
 

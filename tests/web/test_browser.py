@@ -215,7 +215,7 @@ def test_a_heat_is_typed_in_with_the_keyboard_alone(browser: Browser) -> None:
     with served(book) as url, context_of(browser, url, "desk") as context:
         page = context.new_page()
         page.goto("/desk/card/w5/T13/1")
-        for team, time in ((13, "812"), (14, "9:05"), (15, "1000"), (16, "933")):
+        for team, time in ((13, "1312"), (14, "13:45"), (15, "1350"), (16, "1333")):
             expect(page).to_have_url(re.compile(rf"/T{team}/"))
             expect(page.locator("main input:focus")).to_have_value("")
             page.keyboard.type(time)
@@ -223,7 +223,7 @@ def test_a_heat_is_typed_in_with_the_keyboard_alone(browser: Browser) -> None:
             expect(page.get_by_role("status").first).to_contain_text("Saved")
         expect(page).to_have_url(re.compile(r"/desk/card/w3/"))  # on to what is missing next
     times = [book.state.sheets[f"w5/a/T{team}/1"].counting for team in (13, 14, 15, 16)]
-    assert [result.time_ms for result in times if result] == [492_000, 545_000, 600_000, 573_000]
+    assert [result.time_ms for result in times if result] == [792_000, 825_000, 830_000, 813_000]
 
 
 def test_pages_work_without_any_script(browser: Browser) -> None:

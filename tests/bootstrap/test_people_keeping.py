@@ -17,7 +17,7 @@ from callroom.bootstrap.books import AT_THE_KEYBOARD, back_up, open_book, verify
 from callroom.bootstrap.clocks import SteppedClock
 from callroom.bootstrap.exporting import export_files
 from callroom.bootstrap.people_keeping import is_due
-from callroom.journal import ATTACHMENTS, NOTES, PEOPLE, Attachment
+from callroom.journal import ATTACHMENTS, NOTES, PEOPLE, SECRETS, Attachment
 from callroom.journal.entries import bodies
 from callroom.model import State
 from callroom.model.money import Received
@@ -53,6 +53,7 @@ def known_book(path: Path) -> str:
             PEOPLE.put(athlete, SOMEBODY),
             PEOPLE.put("giver-1", Person(name="KeptGiver")),
             NOTES.put(f"{athlete}/1", Note(text="MarkedNote", author="desk", at_ms=START_MS)),
+            SECRETS.put("label/phone-1", b"TypedLabel"),
             NOTES.put("incident/1", Note(text="IncidentNote", author="desk", at_ms=START_MS)),
             ATTACHMENTS.put(
                 f"{athlete}/waiver",
@@ -121,7 +122,7 @@ def test_everybody_goes_when_the_day_has_come_but_not_before(tmp_path: Path) -> 
             assert (athlete not in book.people()) == gone
             assert (EVERYONE in book.state.erased) == gone
     found = everywhere(path, tmp_path / "after")
-    for mark in (*MARKS, "MarkedScan", "IncidentNote", "KeptGiver"):
+    for mark in (*MARKS, "MarkedScan", "IncidentNote", "KeptGiver", "TypedLabel"):
         assert mark.encode() not in found
     assert verify_book(path) == []
 

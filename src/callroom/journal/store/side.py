@@ -142,6 +142,9 @@ SIDE_TABLES: Mapping[str, SideTable[Any]] = MappingProxyType(
         for table in (META, PEOPLE, NOTES, SECRETS, DRAFTS, ATTACHMENTS, OUTBOX, BACKUPS)
     }
 )
+TYPED_BY_PEOPLE = ("label/", "code/")
+"""Beginnings of the ids of secrets that hold what somebody typed about whoever joins."""
+
 SHARED_TABLES: tuple[str, ...] = (META.name,)
 """The only side tables that a backup made to share, or a dump made to share, holds."""
 

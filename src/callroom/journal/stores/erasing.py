@@ -9,6 +9,8 @@ from callroom.journal.store.side import (
     NOTES,
     OUTBOX,
     PEOPLE,
+    SECRETS,
+    TYPED_BY_PEOPLE,
     SideWrite,
 )
 from callroom.journal.stores import rows
@@ -34,8 +36,9 @@ def everything_personal(
 ) -> Sequence[SideWrite]:
     """Return the removals of all people but those to `keep`, and of what may name anybody.
 
-    Notes, drafts and letters go whole: they may speak of people under no person's id. Of the
-    attachments go those of the people removed; what else is attached names a thing.
+    Notes, drafts and letters go whole: they may speak of people under no person's id. So does
+    what was typed about devices, and join codes not used yet. Of the attachments go those of
+    the people removed; what else is attached names a thing.
     """
     people = [
         person for person in rows.side_rows(connection, PEOPLE.name, "") if person not in keep
@@ -49,6 +52,11 @@ def everything_personal(
         SideWrite(table, row_id, None)
         for table in (NOTES.name, DRAFTS.name, OUTBOX.name)
         for row_id in rows.side_rows(connection, table, "")
+    ]
+    found += [
+        SideWrite(SECRETS.name, row_id, None)
+        for prefix in TYPED_BY_PEOPLE
+        for row_id in rows.side_rows(connection, SECRETS.name, prefix)
     ]
     return [*found, *(SideWrite(PEOPLE.name, person, None) for person in people)]
 

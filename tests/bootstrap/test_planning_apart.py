@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from callroom.actions.planning import plan_request
 from callroom.bootstrap.planning import plan_apart, search_apart
-from callroom.model import Event, Team, Wishes
+from callroom.model import Event, EventDay, Team, Wishes
 from callroom.planner import Limits, PlanProgress, PlanRequest, check_plan
 from tests.actions.day_building import EVENT, TEAMS
 from tests.bootstrap.day_books import day_book
@@ -45,6 +45,27 @@ def test_a_search_that_is_stopped_keeps_the_best_plan_met() -> None:
 
     reply = plan_apart(request(), stop_at_once, stop)
     assert reply.plan is not None
+
+
+def test_of_several_days_a_stop_at_once_leaves_a_plan_of_all() -> None:
+    days = (
+        EventDay(id="sat", name="Saturday", opens_s=0, closes_s=36_000, workouts=("w1",)),
+        EventDay(id="sun", name="Sunday", opens_s=86_400, closes_s=122_400, workouts=("w2",)),
+    )
+    event = replace(EVENT, wishes=replace(EVENT.wishes, days=days, least_per_heat=1))
+    stop = threading.Event()
+    met: list[PlanProgress] = []
+
+    def stop_at_once(progress: PlanProgress) -> None:
+        met.append(progress)
+        stop.set()
+
+    searched = search_apart(request(event), stop_at_once, stop=stop)
+    assert met[0].day == 2, "the first plan is whole as soon as the last day has one"
+    plan = searched.reply.plan
+    assert plan is not None
+    assert {heat.workout for heat in plan.heats} == {"w1", "w2"}
+    assert check_plan(event, TEAMS, plan) == ()
 
 
 @pytest.mark.store

@@ -23,11 +23,22 @@ from callroom.model import (
     TeamHours,
     Wishes,
 )
-from callroom.planner import Limits, PlanReply, PlanRequest, check_plan, plan_day
+from callroom.planner import (
+    Aim,
+    Limits,
+    PlanProgress,
+    PlanReply,
+    PlanRequest,
+    Problem,
+    Timetable,
+    check_plan,
+    plan_day,
+)
 from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.event_days import days_of
 from callroom.planner.prices import frontier
 from callroom.planner.solve import calmest, decide, solve
+from callroom.planner.timetable import OnIncumbent
 from callroom.planner.why_not import menu, plain_reasons
 from tests.planner import days
 
@@ -243,6 +254,55 @@ def test_an_event_of_two_days_is_planned_within_their_hours() -> None:
     assert [aim.name for aim in reply.aims].count("finish") == 2
     assert seen
     assert all(len(plan.heats) == len(reply.plan.heats) for plan in seen)
+
+
+TWO_DAYS = (SATURDAY, SUNDAY)
+
+
+def test_every_day_has_a_plan_before_any_is_made_better() -> None:
+    seen: list[PlanProgress] = []
+    request = PlanRequest(event=event(days=TWO_DAYS), teams=TEAMS, limits=Limits(work=4))
+    reply = plan_day(request, solve, seen.append, first=decide)
+    assert reply.plan is not None
+    saturday = [met for met in seen if met.plan.finish_s == seen[0].plan.finish_s]
+    assert {met.day for met in saturday} >= {1, 2}, "nothing is told while the first is sought"
+    for met in seen:
+        assert len(met.plan.heats) == len(reply.plan.heats)
+        assert check_plan(event(days=TWO_DAYS), TEAMS, met.plan) == ()
+        assert met.plan.bound_s is not None
+        assert met.plan.bound_s <= reply.plan.finish_s <= met.plan.finish_s
+    finishes = [met.plan.finish_s for met in seen]
+    assert finishes == sorted(finishes, reverse=True)
+
+
+def test_a_day_for_which_the_limit_comes_too_soon_has_its_first_plan() -> None:
+    def slow(problem: Problem, limits: Limits, tell: OnIncumbent) -> Timetable:
+        if problem.opens_s >= SUNDAY.opens_s:
+            return Timetable(status="undecided", certificate_s=problem.opens_s)
+        return solve(problem, limits, tell)
+
+    request = PlanRequest(event=event(days=TWO_DAYS), teams=TEAMS, limits=Limits(work=4))
+    assert plan_day(request, slow).plan is None
+    reply = plan_day(request, slow, first=decide)
+    assert reply.plan is not None
+    assert reply.findings == ()
+    assert [aim.name for aim in reply.aims][-1:] == ["finish"]
+    assert SUNDAY.opens_s < reply.aims[-1].bound_s <= reply.aims[-1].value_s == reply.plan.finish_s
+
+
+def test_of_a_first_plan_and_a_later_one_the_first_stands() -> None:
+    def late(problem: Problem, limits: Limits, _tell: OnIncumbent) -> Timetable:
+        found = decide(problem, limits)
+        assert found.finish_s is not None
+        moved = tuple(replace(at, start_s=at.start_s + 300) for at in found.placed)
+        aim = Aim(name="finish", shape="blocks", value_s=found.finish_s + 300, bound_s=1)
+        return replace(found, placed=moved, finish_s=found.finish_s + 300, aims=(aim,))
+
+    request = PlanRequest(event=event(days=TWO_DAYS), teams=TEAMS, limits=Limits(work=4))
+    seen: list[PlanProgress] = []
+    reply = plan_day(request, late, seen.append, first=decide)
+    assert reply.plan is not None
+    assert [met.plan.heats for met in seen] == [reply.plan.heats]
 
 
 def test_a_day_may_say_which_workouts_it_has() -> None:

@@ -138,6 +138,22 @@ def test_a_search_is_shown_with_its_steps_and_can_be_stopped(houses: list[House]
         assert "Stop, and keep" not in client.get("/director/plan").text
 
 
+def test_of_several_days_it_is_said_which_is_looked_at(houses: list[House]) -> None:
+    book = example_book()
+    plan = book.state.plan
+    assert plan is not None
+    with client_of(book, "director") as client:
+        searches = houses[0].searches
+        searches.start("plan", 20, wait_for_stop)
+        met = PlanProgress(aim="finish", value_s=60, bound_s=60, plan=plan, day=1)
+        searches.meet(met)
+        page = client.get("/director/plan").text
+        assert "Every day of it has a plan; now day 1 is made better." in page
+        assert "Stop, and keep the best so far" in page
+        post(client, "/director/plan", do="stop")
+        searches.wait()
+
+
 def test_the_menu_and_the_prices_can_be_taken(houses: list[House]) -> None:
     book = example_book()
     change = Finding("what_if.rest_less", "note", "day", {"rest_s": 1500, "by_s": 300})

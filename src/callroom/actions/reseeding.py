@@ -6,6 +6,7 @@ from callroom.actions.request import Request, propose
 from callroom.journal.entries.verdict_bodies import PlanReseeded
 from callroom.model import Event, Finding, Heat, NotFound, Plan, State
 from callroom.planner.check import check_plan
+from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.seeding import drawn
 from callroom.planner.seeding.reseed import Reseeding, reseeded
 from callroom.scoring import DivisionStandings, division_standings
@@ -81,6 +82,7 @@ def new_faults(state: State, proposed: Reseeding) -> tuple[Finding, ...]:
         plan, heats=tuple(new.get(heat.id, heat) for heat in plan.heats)
     )
     teams, gone = tuple(state.teams.values()), state.team_status.keys()
+    event = with_crew_judges(event, state.crew.values())
     known = {(one.rule, one.subject) for one in check_plan(event, teams, plan, withdrawn=gone)}
     found = check_plan(event, teams, after, withdrawn=gone)
     return tuple(one for one in found if (one.rule, one.subject) not in known)

@@ -9,6 +9,7 @@ from callroom.actions.digest import inputs_digest
 from callroom.bootstrap.planning import Searched
 from callroom.model import Event, Finding, NotFound, Plan, Refusal, Stale, State
 from callroom.planner.check import check_plan
+from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.prices import Option
 from callroom.planner.prices.measures import longest_waits, spare_lanes
 
@@ -174,7 +175,7 @@ def keep_plan(shelf: DraftShelf, state: State, plan: Plan, of: str, made_ms: int
         event=state.event,
         plan=plan,
         inputs_digest=inputs_digest(state),
-        findings=check_plan(state.event, teams, plan),
+        findings=check_plan(with_crew_judges(state.event, state.crew.values()), teams, plan),
         longest_wait_s=max(longest_waits(state.event, plan).values(), default=0),
         spare_lanes=spare_lanes(state.event, teams, plan),
     )

@@ -30,12 +30,16 @@ class Shelf(DraftShelf, Protocol):
 
 
 class Met(msgspec.Struct, frozen=True, kw_only=True):
-    """A better plan met on the way: after how long [s], in which aim, with its value and bound [s]."""
+    """A better plan met on the way: after how long [s], in which aim, with its value and bound [s].
+
+    Of an event of several days, both are about the `day`-th.
+    """
 
     after_s: int
     aim: str
     value_s: int
     bound_s: int
+    day: int | None = None
 
 
 class Search(msgspec.Struct, frozen=True, kw_only=True):
@@ -124,6 +128,7 @@ class Searches:
             aim=progress.aim,
             value_s=progress.value_s,
             bound_s=progress.bound_s,
+            day=progress.day,
         )
         self.tell(met=(*self.now.met, met)[-MOST_STEPS:], best=progress)
 

@@ -43,10 +43,10 @@ class DayAsked(msgspec.Struct, frozen=True, kw_only=True):
 def plan(data: bytes, tell: Tell) -> None:
     """Plan a day: tell ``progress`` of each better plan, then the ``reply``."""
     from callroom.planner import plan_day
-    from callroom.planner.solve import solve
+    from callroom.planner.solve import decide, solve
 
     request = msgspec.json.decode(data, type=PlanRequest)
-    tell("reply", plan_day(request, solve, lambda met: tell("progress", met)))
+    tell("reply", plan_day(request, solve, lambda met: tell("progress", met), first=decide))
 
 
 def search(data: bytes, tell: Tell) -> None:
@@ -70,7 +70,7 @@ def search(data: bytes, tell: Tell) -> None:
         problem = None
     if problem is not None and not circles(problem):
         tell("proven", Proven(certificate_s=certificate_s(problem)))
-    reply = plan_day(request, solve, lambda met: tell("progress", met))
+    reply = plan_day(request, solve, lambda met: tell("progress", met), first=decide)
     tell("reply", reply)
     if reply.plan is not None and problem is not None:
         found = certificate(problem, reply.certificate_s, reply.plan.finish_s)

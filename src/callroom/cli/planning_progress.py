@@ -22,6 +22,13 @@ def told_to(event: Event) -> Callable[[PlanProgress], None]:
 
     def tell(met: PlanProgress) -> None:
         ends = day_clock(event, met.plan.finish_s)
+        if met.day is not None:
+            progress(
+                _("a plan of all days that ends at {ends}; day {number} is made better").format(
+                    ends=ends, number=met.day
+                )
+            )
+            return
         progress(
             _("a plan that ends at {ends}; looking for a better one ({aim})").format(
                 ends=ends, aim=met.aim

@@ -5,6 +5,7 @@ search can run in a process of its own.
 """
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 import msgspec
 from msgspec.structs import replace
@@ -31,6 +32,9 @@ from callroom.planner.timetable import (
 )
 
 Solver = Callable[[Problem, Limits, OnIncumbent], Timetable]
+First = Callable[[Problem, Limits], Timetable]
+FIRST_SHARE = 0.1
+"""Of the limits, what goes into a first plan of each of several days."""
 
 
 class PlanRequest(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -47,13 +51,15 @@ class PlanProgress(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_o
     """A whole plan met on the way, which may be kept if the search is stopped.
 
     `value_s` is what the plan reaches in the aim pursued, `bound_s` what is known to be
-    out of reach of any plan [s].
+    out of reach of any plan [s]. Of an event of several days both are about the one that is
+    being sought, the `day`-th; the plan is that of all of them.
     """
 
     aim: AimName
     value_s: int
     bound_s: int
     plan: Plan
+    day: int | None = None
 
 
 class PlanReply(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -87,8 +93,10 @@ def plan_day(
     request: PlanRequest,
     solver: Solver,
     on_progress: Callable[[PlanProgress], None] = _tell_nobody,
+    *,
+    first: First | None = None,
 ) -> PlanReply:
-    """Plan a day.
+    """Plan a day, or the days of an event one after the other.
 
     Parameters
     ----------
@@ -99,6 +107,10 @@ def plan_day(
         searches loads it.
     on_progress
         Told of each better plan while the search runs.
+    first
+        ``callroom.planner.solve.decide``. With it each of several days has some plan before
+        any is made better: there is a whole one to stop at from early on, and a day for which
+        the limit comes too soon has one all the same.
     """
     event, teams = request.event, request.teams
     try:
@@ -106,16 +118,20 @@ def plan_day(
     except CallroomError as refused:
         return PlanReply(status="infeasible", findings=(refused.finding(),))
     sheet = _Sheet(request, heats, len(problems), on_progress)
+    limits = sheet.limits(1.0)
+    if first is not None and len(problems) > 1:
+        limits = sheet.limits(1.0 - FIRST_SHARE)
+        for day, problem in enumerate(problems):
+            sheet.begin(day, first(problem, sheet.limits(FIRST_SHARE)))
     answers = []
-    for problem in problems:
-        answer = solver(problem, sheet.limits(), sheet.tell)
+    for day, problem in enumerate(problems):
+        answer = sheet.keep(day, solver(problem, limits, sheet.teller(day)))
         if answer.status != "solved":
             return PlanReply(
                 status=answer.status, certificate_s=answer.certificate_s, findings=answer.findings
             )
-        sheet.keep(answer)
         answers.append(answer)
-    plan = sheet.plan(())
+    plan = sheet.plan()
     return PlanReply(
         status="solved",
         plan=plan,
@@ -125,11 +141,19 @@ def plan_day(
     )
 
 
-class _Sheet:
-    """The plan as it grows day by day, and who is told of it.
+class _Best(NamedTuple):
+    """The best timetable of a day so far, and what no timetable of it ends before [s]."""
 
-    While the last day is sought the days before it are settled, so every plan met then is whole;
-    before that nothing could be kept, and nobody is told.
+    placed: tuple[Placed, ...]
+    finish_s: int
+    bound_s: int
+
+
+class _Sheet:
+    """The plan as it grows: the best timetable of each day so far, and who is told of it.
+
+    A plan is told only when every day has a timetable, and none ends later than in the one
+    told before.
     """
 
     def __init__(
@@ -139,42 +163,83 @@ class _Sheet:
         days: int,
         on_progress: Callable[[PlanProgress], None],
     ) -> None:
-        self._request, self._heats, self._left = request, heats, days
-        self._share, self._on_progress = days, on_progress
-        self._placed: tuple[Placed, ...] = ()
-        self._bound_s: int | None = None
+        self._request, self._heats, self._on_progress = request, heats, on_progress
+        self._first: list[Timetable | None] = [None] * days
+        self._best: list[_Best | None] = [None] * days
 
-    def limits(self) -> Limits:
-        """Return the limits of one day: an even share of what there is."""
-        given = self._request.limits
-        wall_s = None if given.wall_s is None else given.wall_s / self._share
-        return replace(given, work=given.work / self._share, wall_s=wall_s)
+    def limits(self, share: float) -> Limits:
+        """Return the limits of one day: an even part of a share of what there is."""
+        given, part = self._request.limits, share / len(self._best)
+        wall_s = None if given.wall_s is None else given.wall_s * part
+        return replace(given, work=given.work * part, wall_s=wall_s)
 
-    def tell(self, met: Incumbent) -> None:
-        """Tell of a timetable of the day that is being sought."""
-        if self._left > 1:
-            return
-        if met.aim == "finish":
-            self._bound_s = met.bound_s
-        self._on_progress(
-            PlanProgress(
-                aim=met.aim, value_s=met.value_s, bound_s=met.bound_s, plan=self.plan(met.placed)
-            )
-        )
+    def begin(self, day: int, found: Timetable) -> None:
+        """Take a first timetable of a day, if there is one, and tell of the plan if it is whole."""
+        if found.finish_s is not None:
+            self._first[day] = found
+            self._best[day] = _Best(found.placed, found.finish_s, found.certificate_s)
+            self._tell(day, "finish", found.finish_s, found.certificate_s)
 
-    def keep(self, answer: Timetable) -> None:
-        """Settle a day."""
-        self._placed += answer.placed
-        self._left -= 1
-        finish = answer.aim("finish")
-        self._bound_s = answer.certificate_s if finish is None else finish.bound_s
+    def teller(self, day: int) -> OnIncumbent:
+        """Return whom a solver tells of the timetables of a day."""
 
-    def plan(self, placed: tuple[Placed, ...]) -> Plan:
-        """Return the plan of the days settled and of one more timetable."""
+        def tell(met: Incumbent) -> None:
+            best, bound_s = self._best[day], met.bound_s
+            if best is not None:
+                if best.finish_s < met.finish_s:
+                    return
+                if met.aim != "finish":
+                    bound_s = best.bound_s
+            self._best[day] = _Best(met.placed, met.finish_s, bound_s)
+            self._tell(day, met.aim, met.value_s, met.bound_s)
+
+        return tell
+
+    def keep(self, day: int, answer: Timetable) -> Timetable:
+        """Settle a day; where the limit came too soon its first timetable stands."""
+        first = self._first[day]
+        if first is not None and answer.status != "infeasible":
+            answer = _no_later(first, answer)
+        if answer.finish_s is not None:
+            finish = answer.aim("finish")
+            bound_s = answer.certificate_s if finish is None else finish.bound_s
+            self._best[day] = _Best(answer.placed, answer.finish_s, bound_s)
+        return answer
+
+    def plan(self) -> Plan:
+        """Return the plan of all days that have a timetable."""
+        days, last = [best for best in self._best if best is not None], self._best[-1]
         blank = Plan(
             revision=self._request.revision,
             inputs_digest=self._request.inputs_digest,
             heats=(),
-            bound_s=self._bound_s,
+            bound_s=None if last is None else last.bound_s,
         )
-        return plan_of(self._request.event, self._heats, (*self._placed, *placed), blank)
+        placed = tuple(place for best in days for place in best.placed)
+        return plan_of(self._request.event, self._heats, placed, blank)
+
+    def _tell(self, day: int, aim: AimName, value_s: int, bound_s: int) -> None:
+        if None not in self._best:
+            self._on_progress(
+                PlanProgress(
+                    aim=aim,
+                    value_s=value_s,
+                    bound_s=bound_s,
+                    plan=self.plan(),
+                    day=day + 1 if len(self._best) > 1 else None,
+                )
+            )
+
+
+def _no_later(first: Timetable, answer: Timetable) -> Timetable:
+    """Return an answer, or the first timetable if that is over earlier or the only one."""
+    if first.finish_s is None or (answer.finish_s or first.finish_s + 1) <= first.finish_s:
+        return answer
+    finish = answer.aim("finish")
+    aim = Aim(
+        name="finish",
+        shape="blocks" if finish is None else finish.shape,
+        value_s=first.finish_s,
+        bound_s=first.certificate_s if finish is None else min(finish.bound_s, first.finish_s),
+    )
+    return replace(first, aims=(aim,))

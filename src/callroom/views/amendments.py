@@ -8,6 +8,7 @@ from msgspec.structs import replace
 
 from callroom.model import Amendment, Event, Finding, NotFound, State, Workout
 from callroom.planner.check import check_plan
+from callroom.planner.crew_judges import with_crew_judges
 from callroom.views.addendum import Addendum, addendum
 from callroom.views.amendment_text import AmendmentText, amendment_text
 from callroom.views.cards import Cards, cards
@@ -123,4 +124,5 @@ def _new_faults(state: State, before: State) -> tuple[Finding, ...]:
 def _faults(state: State) -> tuple[Finding, ...]:
     event, plan = published(state)
     withdrawn = state.team_status.keys()
-    return check_plan(event, state.teams.values(), plan, withdrawn=withdrawn)
+    judged = with_crew_judges(event, state.crew.values())
+    return check_plan(judged, state.teams.values(), plan, withdrawn=withdrawn)

@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
-from callroom.actions import day_clock, line_ups, money, paces, planned, verdicts
+from callroom.actions import day_clock, entering, line_ups, money, paces, planned, verdicts
 from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.actions.reseeding import accept_reseeding, reseeding
@@ -34,7 +34,9 @@ from callroom.model import (
     SheetRef,
     Shift,
     State,
+    Team,
 )
+from callroom.model.entering import Entering
 from callroom.model.forecast import Pace
 from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario, Spent
 from callroom.model.person import Person
@@ -58,6 +60,7 @@ def main() -> None:
         outcome = book.ask_now(AT_THE_KEYBOARD, request, key=f"step-{book.state.seq}")
         return outcome.seqs[0]
 
+    enter_teams(do, lambda: book.state)
     list_crew_and_kit(do)
     do(ask.join_device("phone", "judge"))
     check_a_heat(do)
@@ -94,6 +97,18 @@ def main() -> None:
         path.unlink()
         raise SystemExit(f"no entry of {missing}: add one to this script")
     sys.stdout.write(f"kept {path}\n")
+
+
+def enter_teams(do: Callable[[Request], int], now: Callable[[], State]) -> None:
+    """Open entering, take forms in and onto the waiting list, accept one, let one go."""
+    settings = Entering(opens_ms=0, accept_each=True, consent="Names on a list.")
+    do(entering.set_entering(settings))
+    for number in (8, 9):
+        do(entering.enrol(now(), Team(id=f"T{number}", name=f"Late {number}", division="pairs")))
+    do(entering.revise(Team(id="T8", name="Later 8", division="pairs", captain="p8a"), {}))
+    do(entering.accept("T8"))
+    do(ask.withdraw_team("T8", "by their own wish"))
+    do(entering.decline("T9", "the day is full"))
 
 
 def look_after_people(do: Callable[[Request], int]) -> None:

@@ -9,6 +9,7 @@ import msgspec
 from callroom.actions import (
     change_rules,
     clock_rules,
+    entering_rules,
     line_up_rules,
     money_rules,
     movement_rules,
@@ -34,6 +35,7 @@ class Permit(msgspec.Struct, frozen=True):
 
 
 _DIRECTOR: frozenset[Role] = frozenset({"director"})
+_TEAMS_TOO: frozenset[Role] = frozenset({"director", "public"})
 _JUDGING: frozenset[Role] = frozenset({"director", "head_judge"})
 _DESK: frozenset[Role] = frozenset({"director", "head_judge", "desk"})
 _FLOOR: frozenset[Role] = frozenset({"director", "head_judge", "crew"})
@@ -46,8 +48,13 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
     {
         "event.set": Permit(_DIRECTOR, setup_rules.event_set),
         "team.set": Permit(_DIRECTOR, setup_rules.team_set),
-        "team.left": Permit(_DESK, setup_rules.team_left),
+        "team.left": Permit(_DESK | _TEAMS_TOO, setup_rules.team_left),
         "team.back": Permit(_JUDGING, setup_rules.team_back),
+        "entering.set": Permit(_DIRECTOR, entering_rules.entering_set),
+        "team.enrolled": Permit(_TEAMS_TOO, entering_rules.team_enrolled),
+        "team.revised": Permit(_TEAMS_TOO, entering_rules.team_revised),
+        "team.accepted": Permit(_DIRECTOR, entering_rules.team_accepted),
+        "enrolment.ended": Permit(_TEAMS_TOO, entering_rules.enrolment_ended),
         "crew.set": Permit(_DIRECTOR),
         "crew.left": Permit(_DIRECTOR),
         "kit.set": Permit(_DIRECTOR),

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from callroom.actions.case import Case, need_reason
 from callroom.actions.digest import inputs_digest
+from callroom.actions.entering_rules import need_own_leave
 from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, Event, Heat, Plan, Refusal, Stale, errors_among
@@ -39,7 +40,10 @@ def _need_amended_workouts(case: Case, event: Event) -> None:
 
 
 def team_set(case: Case, body: bodies.TeamSet) -> None:
-    """A team that fits the event (the one set in the same request, if there is one)."""
+    """A team that fits the event (the one set in the same request), and stays where it has run."""
+    before = case.state.teams.get(body.team.id)
+    if before is not None and before.division != body.team.division:
+        _need_not_run(case, body.team.id)
     event = _event_in_force(case)
     faults = errors_among(check_teams(event, (body.team,), ()))
     if faults:
@@ -47,8 +51,10 @@ def team_set(case: Case, body: bodies.TeamSet) -> None:
 
 
 def team_left(case: Case, body: bodies.TeamLeft) -> None:
-    """A team leaves once."""
+    """A team leaves once; at the desk, or by its own link before the day."""
     case.team(body.team)
+    if case.actor.role == "public":
+        need_own_leave(case, body)
     if body.team in case.state.team_status:
         raise Refusal("team.left_already", team=body.team)
 
@@ -118,6 +124,13 @@ def need_as_run(case: Case, heats: Mapping[str, Heat]) -> None:
     ]
     if running:
         raise Refusal("plan.heat_has_run", heats=", ".join(running))
+
+
+def _need_not_run(case: Case, team: str) -> None:
+    heats = case.state.plan.heats if case.state.plan is not None else ()
+    for heat in heats:
+        if team in heat.teams and case.state.heat_run(heat.id).started_ms is not None:
+            raise Refusal("team.has_run", team=team)
 
 
 def _event_in_force(case: Case) -> Event:

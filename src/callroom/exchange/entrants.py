@@ -98,7 +98,7 @@ def _together(before: Person, now: Person) -> Person:
     said = {
         field: value
         for field in now.__struct_fields__
-        if (value := getattr(now, field)) not in {"", None}
+        if (value := getattr(now, field)) not in {"", None} and (value or field != "minor")
     }
     return msgspec.structs.replace(before, **said)
 

@@ -8,6 +8,7 @@ import msgspec
 from callroom.model.amendment import Amendment, latest_amendment
 from callroom.model.appeal import Appeal
 from callroom.model.crew import CrewMember
+from callroom.model.entering import Enrolment, Entering, Terms
 from callroom.model.event import Event
 from callroom.model.heat_stop import HeatStop
 from callroom.model.kit import KitItem
@@ -93,6 +94,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     in force was told; `rota` may still be for the revision before. `weather` is keyed by the
     entry that told it, `incidents` by their number. `erased` gives for a person, or for
     :data:`callroom.model.person.EVERYONE`, the entry by which they were last erased.
+    `enrolments` are the entry forms by the id of their team, `terms` all texts that athletes
+    ever agreed to, in order.
     """
 
     seq: int = 0
@@ -138,6 +141,9 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     safety: SafetyFacts = SafetyFacts()
     weather: Mapping[str, Weather] = {}
     incidents: Mapping[str, Incident] = {}
+    entering: Entering = Entering()
+    terms: tuple[Terms, ...] = ()
+    enrolments: Mapping[str, Enrolment] = {}
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""

@@ -15,7 +15,11 @@ class Athlete(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
 
 
 class Team(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A team as entered. `entry_rank` is the seed the director gives (1 best, None: none)."""
+    """A team as entered.
+
+    `entry_rank` is the seed the director gives (1 best, None: none); `captain` the person who
+    signs and appeals for the team, and to whom letters go (empty: not said).
+    """
 
     id: str
     name: str
@@ -24,6 +28,7 @@ class Team(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     entry_rank: int | None = None
     gym: str = ""
     say_it: str = ""
+    captain: str = ""
 
     @property
     def on_floor(self) -> tuple[Athlete, ...]:

@@ -34,7 +34,17 @@ class Held(msgspec.Struct, frozen=True, kw_only=True):
         return any(tie.reason == "money" for tie in self.ties)
 
 
-_FIELDS = ("email", "phone", "birth_date", "emergency_contact", "waiver", "medical_note")
+_FIELDS = (
+    "email",
+    "phone",
+    "birth_date",
+    "emergency_contact",
+    "waiver",
+    "medical_note",
+    "agreed",
+    "guardian",
+    "shirt",
+)
 
 
 def held(state: State, people: Mapping[str, Person]) -> tuple[Held, ...]:
@@ -76,6 +86,9 @@ def _ties(state: State) -> Iterator[tuple[str, Tie]]:
     for team in state.teams.values():
         for athlete in team.athletes:
             yield athlete.person, Tie(reason="athlete", team=team.id)
+    for enrolment in state.enrolments.values():
+        for athlete in enrolment.team.athletes:
+            yield athlete.person, Tie(reason="athlete", team=enrolment.team.id)
     for id_ in state.crew:
         yield id_, Tie(reason="crew")
     for id_ in people_in(state):

@@ -34,6 +34,7 @@ from callroom.model import (
 
 if TYPE_CHECKING:
     from callroom.model.appeal import Appeal
+    from callroom.model.entering import Enrolment, Entering, Terms
     from callroom.model.money import Booking, Budget, Promise
     from callroom.model.podium import PodiumRelease
     from callroom.model.safety import Incident, SafetyFacts, Weather
@@ -124,6 +125,9 @@ class Builder:
         self.safety: SafetyFacts = state.safety
         self.weather: Shelf[Weather] = Shelf(state.weather)
         self.incidents: Shelf[Incident] = Shelf(state.incidents)
+        self.entering: Entering = state.entering
+        self.terms: tuple[Terms, ...] = state.terms
+        self.enrolments: Shelf[Enrolment] = Shelf(state.enrolments)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -194,4 +198,7 @@ class Builder:
             safety=self.safety,
             weather=self.weather.view,
             incidents=self.incidents.view,
+            entering=self.entering,
+            terms=self.terms,
+            enrolments=self.enrolments.view,
         )

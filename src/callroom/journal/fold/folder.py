@@ -7,6 +7,7 @@ from typing import Any
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold import (
     changes,
+    entering,
     heat_clock,
     lanes,
     line_ups,
@@ -33,6 +34,11 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "team.set": setup.team_set,
         "team.left": setup.team_left,
         "team.back": setup.team_back,
+        "entering.set": entering.entering_set,
+        "team.enrolled": entering.team_enrolled,
+        "team.revised": entering.team_revised,
+        "team.accepted": entering.team_accepted,
+        "enrolment.ended": entering.enrolment_ended,
         "crew.set": setup.crew_set,
         "crew.left": setup.crew_left,
         "kit.set": setup.kit_set,

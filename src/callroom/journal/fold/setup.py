@@ -1,5 +1,7 @@
 """Folding of what is decided before the day: event, teams, crew, kit, plan."""
 
+from msgspec.structs import replace
+
 from callroom.journal.entries import bodies
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold.builder import Builder
@@ -13,8 +15,11 @@ def event_set(build: Builder, _entry: Entry, body: bodies.EventSet) -> None:
 
 
 def team_set(build: Builder, _entry: Entry, body: bodies.TeamSet) -> None:
-    """Enter or change a team."""
+    """Enter or change a team; its entry form, if it sent one, says the same."""
     build.teams.put(body.team.id, body.team)
+    enrolment = build.enrolments.get(body.team.id)
+    if enrolment is not None:
+        build.enrolments.put(body.team.id, replace(enrolment, team=body.team, status="in"))
     build.touch(f"team:{body.team.id}")
 
 

@@ -16,7 +16,7 @@ help:
 	@echo 'make chaos        a hundred days on bad links, with a server that is killed'
 	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
 	@echo 'make frontend     browser assets, when their sources changed'
-	@echo 'make messages     collect the texts for translators'
+	@echo 'make messages     collect the texts for translators, in callroom.pot and each language'
 	@echo 'make pictures     the pictures of the docs, anew from the demonstration'
 	@echo 'make lock         choose newer dependencies, at least a week old'
 	@echo 'make lowest       the tests of plain code with the oldest dependencies allowed'
@@ -35,6 +35,7 @@ $(INSTALLED): requirements.lock pyproject.toml
 
 frontend: $(INSTALLED)
 	@$(BIN)/python tools/build_frontend.py
+	@$(BIN)/python tools/catalogues.py
 
 # ---- use -------------------------------------------------------------------------------------
 
@@ -46,7 +47,7 @@ pictures: install
 
 # ---- checks ----------------------------------------------------------------------------------
 
-CHECKS := check-format check-lint check-types check-layers check-frontend
+CHECKS := check-format check-lint check-types check-layers check-frontend check-messages
 .PHONY: $(CHECKS)
 check: $(CHECKS)
 
@@ -63,6 +64,9 @@ check-types:
 
 check-layers:
 	$(BIN)/lint-imports --no-logo
+
+check-messages:
+	$(BIN)/python tools/catalogues.py --check
 
 check-frontend:
 	$(BIN)/python tools/build_frontend.py --types
@@ -90,11 +94,7 @@ chaos: install
 # ---- upkeep ----------------------------------------------------------------------------------
 
 messages: $(INSTALLED)
-	@mkdir -p src/callroom/locale
-	$(BIN)/pybabel --quiet extract --mapping-file babel.toml --project callroom \
-		--add-comments=Translators: --strip-comments --add-location=file --sort-by-file \
-		--copyright-holder='the Callroom contributors' --width=100 \
-		--output-file src/callroom/locale/callroom.pot src/callroom
+	$(BIN)/python tools/catalogues.py --collect
 
 # A release younger than a week may yet be withdrawn; the lock names files by hash, no place.
 lock: $(INSTALLED)

@@ -8,7 +8,7 @@ from callroom.standards import library_with
 from callroom.views.safety_plan import POSTS, SafetyPlan, for_post, persons_expected, safety_plan
 from callroom.views.safety_wording import point_text
 from callroom.views.weather_watch import weather_now, weather_told
-from callroom.web.language import language_of
+from callroom.bootstrap.language import language_of
 from tests.views.building import example_event, example_state
 
 SAID = SafetyFacts(

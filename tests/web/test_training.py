@@ -11,7 +11,7 @@ from callroom.model import CrewMember, Role
 from callroom.views.guide import guide
 from callroom.views.timetable import CREW
 from callroom.views.training import self_check
-from callroom.web.language import language_of
+from callroom.bootstrap.language import language_of
 from callroom.web.voice import Voice
 from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token, served
 

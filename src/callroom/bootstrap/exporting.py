@@ -8,6 +8,7 @@ import msgspec
 from callroom.bootstrap.books import READING, open_book
 from callroom.bootstrap.money_files import money_files
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.speech import speech_for
 from callroom.exchange import (
     ResultPart,
     ResultRow,
@@ -35,7 +36,6 @@ from callroom.model import (
 from callroom.views.results import results
 from callroom.views.standings import standings
 from callroom.views.timetable import Audience
-from callroom.views.wording import ENGLISH
 
 
 def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, ...]:
@@ -96,7 +96,7 @@ def _files(book: OpenBook, *, share: bool) -> Iterator[tuple[str, bytes]]:
     if not share:
         yield "event.toml", write_event(state.event).encode()
         if state.bookings:
-            for name, content in money_files(state, ENGLISH).items():
+            for name, content in money_files(state, speech_for(state).words).items():
                 yield f"money/{name}", content
     yield "book.json", b"".join(write_dump(book.store.dump(share=share)))
 

@@ -63,7 +63,7 @@ def count_sheets_pdf(
     payload = {
         "frame": money_frame(view.head, say("Cash count"), view.at_ms, words),
         "places": [wording.one_line(one, _LONGEST) for one in view.places] or [say("Cash")],
-        "values": [amount(one, view.currency) for one in view.values],
+        "values": [amount(one, view.currency, words) for one in view.values],
         "heads": [say("Each"), say("First count"), say("Second count"), say("Amount")],
         "currency": view.currency,
         "rest": say("Anything else"),
@@ -95,8 +95,8 @@ def _letter(letter: Letter, view: Letters, words: NullTranslations) -> Payload:
             cause=view.head.cause or say("a good cause"),
         ),
         "heads": [say("Day"), say("For"), say("Received"), say("Worth in return"), say("Given")],
-        "rows": [_row(one, view.currency) for one in letter.lines if one.told.paid],
-        "total": money(letter.paid, view.currency),
+        "rows": [_row(one, view.currency, words) for one in letter.lines if one.told.paid],
+        "total": money(letter.paid, view.currency, words),
         "total_label": say("Together"),
         "goods": [
             say("In kind: {goods}. A gift in kind is described here, not valued.").format(
@@ -118,17 +118,17 @@ def _letter(letter: Letter, view: Letters, words: NullTranslations) -> Payload:
     }
 
 
-def _row(line: LetterLine, currency: str) -> Payload:
+def _row(line: LetterLine, currency: str, words: NullTranslations) -> Payload:
     told = line.told
-    worth = amount(told.benefit, currency) if told.benefit else "–"
+    worth = amount(told.benefit, currency, words) if told.benefit else "–"
     named = wording.one_line(line.benefit_what, 80) if told.benefit else ""
     return {
         "day": line.day.isoformat(),
         "line": wording.one_line(line.line, _LONGEST),
-        "paid": amount(told.paid, currency),
+        "paid": amount(told.paid, currency, words),
         "benefit": worth,
         "benefit_what": named,
-        "gift": amount(told.gift, currency),
+        "gift": amount(told.gift, currency, words),
     }
 
 
@@ -136,7 +136,7 @@ def _shared(letter: Letter, currency: str, words: NullTranslations) -> list[str]
     """Return what each of a team gave if they shared alike; nothing for a single giver."""
     if not letter.shares:
         return []
-    each = " · ".join(amount(one, currency) for one in dict.fromkeys(letter.shares))
+    each = " · ".join(amount(one, currency, words) for one in dict.fromkeys(letter.shares))
     said = words.gettext("If the {count} of you shared alike, each gave {each} {currency}.")
     return [said.format(count=len(letter.shares), each=each, currency=currency)]
 
@@ -152,14 +152,14 @@ def _notes(lines: tuple[LetterLine, ...], currency: str, words: NullTranslations
     for line in paid:
         for need in line.told.needs:
             sentence = words.gettext(NEEDS[need]).format(
-                benefit=money(line.told.benefit, currency),
-                gift=money(line.told.gift, currency),
-                reclaim=money(line.told.reclaim or 0, currency),
+                benefit=money(line.told.benefit, currency, words),
+                gift=money(line.told.gift, currency, words),
+                reclaim=money(line.told.reclaim or 0, currency, words),
             )
             if need in _OF_ONE_PAYMENT and len(paid) > 1:
                 sentence = words.gettext("{line}, {amount}: {sentence}").format(
                     line=wording.one_line(line.line, _LONGEST),
-                    amount=money(line.told.paid, currency),
+                    amount=money(line.told.paid, currency, words),
                     sentence=sentence,
                 )
             said.append(sentence)

@@ -54,14 +54,16 @@ def _row(row: BarRow, head: Masthead, words: NullTranslations) -> Payload:
     return {
         "start": clock(head, row.start_s),
         "heat": wording.joined_by_dots((workout_name(row.workout, words), heat, rung)),
-        "bar": wording.joined_by_dots((row.category, load_text([row.bar]) if row.bar else "–")),
+        "bar": wording.joined_by_dots(
+            (row.category, load_text([row.bar], words) if row.bar else "–")
+        ),
         "load": words.gettext("for later")
         if row.early
         else words.gettext("no bar")
         if row.bar is None
-        else load_text(row.wanted) or words.gettext("empty bar"),
-        "off": plates_text(row.off),
-        "on": plates_text(row.on),
-        "stands": plates_text(row.sleeve),
+        else load_text(row.wanted, words) or words.gettext("empty bar"),
+        "off": plates_text(row.off, words),
+        "on": plates_text(row.on, words),
+        "stands": plates_text(row.sleeve, words),
         "changes": row.moves > 0,
     }

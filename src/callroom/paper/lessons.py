@@ -248,7 +248,9 @@ def _kit(kit: Sequence[KitUsed], speech: Speech) -> Payload:
         ],
         [
             [
-                wording.one_line(f"{one.item} {load_text(one.loads)}".strip(), LONGEST_NAME)
+                wording.one_line(
+                    f"{one.item} {load_text(one.loads, speech.words)}".strip(), LONGEST_NAME
+                )
                 if one.loads
                 else wording.one_line(one.item, LONGEST_NAME),
                 wording.one_line(", ".join(one.lenders), LONGEST_NAME),

@@ -46,7 +46,7 @@ def results_book_payload(view: ResultsBook, speech: Speech) -> dict[str, object]
         else say("Provisional: not every division was posted as final."),
         "cause": wording.one_line(view.masthead.cause, LONGEST_CAUSE),
         "raised_label": say("Raised so far") if raised is not None else "",
-        "raised": money(raised.amount, raised.currency) if raised is not None else "",
+        "raised": money(raised.amount, raised.currency, words) if raised is not None else "",
         "seal": say("Entry {seq}, seal {seal}").format(seq=view.seq, seal=view.seal),
         "story_title": say("Places after each workout"),
         "table_title": say("Standings"),

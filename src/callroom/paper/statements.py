@@ -32,7 +32,7 @@ def statement_payload(view: Statement, words: NullTranslations) -> dict[str, obj
             event=view.head.event, cause=view.head.cause or say("the cause")
         ),
         "net_label": say("For the cause"),
-        "net": money(now.net, currency),
+        "net": money(now.net, currency, words),
         "income": _table(say("What came in"), view.income, now.income, currency, words),
         "costs": _table(say("What it cost"), view.costs, now.costs, currency, words),
         "where_title": say("Where it is"),
@@ -46,7 +46,7 @@ def statement_payload(view: Statement, words: NullTranslations) -> dict[str, obj
         "open_title": say("Still open"),
         "open": [sentence(one, say) for one in told.findings if one.rule != "money.promises_open"],
         "promised": say("Promised and not received, in no total: {amount}.").format(
-            amount=money(told.promised, currency)
+            amount=money(told.promised, currency, words)
         )
         if told.promised
         else "",
@@ -73,16 +73,16 @@ def _table(
             {
                 "name": wording.one_line(row.line.name, _LONGEST),
                 "note": say("after {amount} returned or kept for next year").format(
-                    amount=amount(row.actual.returned, currency)
+                    amount=amount(row.actual.returned, currency, words)
                 )
                 if row.actual.returned
                 else "",
-                "amount": amount(row.actual.amount, currency),
+                "amount": amount(row.actual.amount, currency, words),
             }
             for row in rows
         ],
         "total_label": say("Together"),
-        "total": amount(total, currency),
+        "total": amount(total, currency, words),
     }
 
 
@@ -96,28 +96,31 @@ def _where(view: Statement, words: NullTranslations) -> list[Payload]:
         (say("handed over to the cause already"), now.handed_over),
     ]
     told = [
-        {"name": wording.one_line(name, _LONGEST), "amount": amount(value, currency)}
+        {"name": wording.one_line(name, _LONGEST), "amount": amount(value, currency, words)}
         for name, value in lines
         if value
     ]
     total = now.to_hand_over + now.handed_over
     return [
         *told,
-        {"name": say("For the cause"), "amount": amount(total, currency), "total": "yes"},
+        {"name": say("For the cause"), "amount": amount(total, currency, words), "total": "yes"},
     ]
 
 
 def _count(one: CountLine, currency: str, words: NullTranslations) -> str:
     people = words.ngettext("{count} person", "{count} people", one.people).format(count=one.people)
     said = words.gettext("{day}, {place}: {found} found by {people}").format(
-        day=one.day.isoformat(), place=one.place, found=money(one.found, currency), people=people
+        day=one.day.isoformat(),
+        place=one.place,
+        found=money(one.found, currency, words),
+        people=people,
     )
     if not one.booked:
         return words.gettext("{count}; as the book had it.").format(count=said)
     if one.booked < 0:
         return words.gettext("{count}; {missing} less than the book had, on {line}.").format(
-            count=said, missing=amount(-one.booked, currency), line=one.line
+            count=said, missing=amount(-one.booked, currency, words), line=one.line
         )
     return words.gettext("{count}; {booked} of it new, on {line}.").format(
-        count=said, booked=amount(one.booked, currency), line=one.line
+        count=said, booked=amount(one.booked, currency, words), line=one.line
     )

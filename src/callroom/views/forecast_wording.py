@@ -51,15 +51,15 @@ def value(
     if kind == "time":
         return wording.stopwatch(number)
     if kind == "load":
-        return load(number, first)
+        return load(number, first, words)
     return wording.amount(number, "metres" if kind == "distance" else "reps", words)
 
 
-def load(grams: int, first: MassUnit = "kg") -> str:
+def load(grams: int, first: MassUnit = "kg", words: NullTranslations = wording.ENGLISH) -> str:
     """Return a mass [g] in the event's unit, to half of it: ``"27.5 kg"``, ``"61 lb"``."""
     per_unit = Fraction(1000) if first == "kg" else GRAMS_PER_POUND
     halves = round(grams / per_unit * 2)
-    return f"{wording.decimal(Decimal(halves) / 2)} {first}"
+    return f"{wording.decimal(Decimal(halves) / 2, words)} {first}"
 
 
 def span(

@@ -114,7 +114,7 @@ def _time_result(part: Part, words: NullTranslations) -> tuple[str, ...]:
         words.gettext("Times are cut off to whole seconds.")
         if part.resolution_ms == 1000
         else words.gettext("Times are cut off to {step} s.").format(
-            step=wording.decimal(_seconds(part.resolution_ms))
+            step=wording.decimal(_seconds(part.resolution_ms), words)
         )
     )
     capped = {

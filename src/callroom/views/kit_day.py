@@ -1,6 +1,7 @@
 """The bars of a day as the kit crew reads them: a sheet for each lane, and each changeover."""
 
 from collections.abc import Iterable, Mapping
+from gettext import NullTranslations
 from typing import NamedTuple
 
 import msgspec
@@ -10,7 +11,7 @@ from callroom.model.plates import Loading
 from callroom.planner.plates import Change, Changeover
 from callroom.views.masthead import Masthead, masthead, published
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
-from callroom.views.wording import decimal, mass
+from callroom.views.wording import ENGLISH, decimal, mass
 
 
 class BarRow(msgspec.Struct, frozen=True, kw_only=True):
@@ -212,17 +213,17 @@ def _break(
     )
 
 
-def plates_text(plates: Iterable[Mass]) -> str:
+def plates_text(plates: Iterable[Mass], words: NullTranslations = ENGLISH) -> str:
     """Return the plates of one side: ``"20 + 10 kg"``; a dash for none."""
     listed = list(plates)
     if not listed:
         return "–"
     units = {one.unit for one in listed}
     if len(units) > 1:
-        return " + ".join(mass(one) for one in listed)
-    return f"{' + '.join(decimal(one.amount) for one in listed)} {units.pop()}"
+        return " + ".join(mass(one, words) for one in listed)
+    return f"{' + '.join(decimal(one.amount, words) for one in listed)} {units.pop()}"
 
 
-def load_text(wanted: Iterable[Mass]) -> str:
+def load_text(wanted: Iterable[Mass], words: NullTranslations = ENGLISH) -> str:
     """Return a load as published, ``"43 kg / 95 lb"``; empty for an empty bar."""
-    return " / ".join(mass(one) for one in wanted)
+    return " / ".join(mass(one, words) for one in wanted)

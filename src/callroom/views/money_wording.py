@@ -8,7 +8,7 @@ from callroom.funds import Account, Needs
 from callroom.model.currency import exact_amount, minor_digits
 from callroom.model.money import Budget, LineSort, PlaceSort
 from callroom.model.words import N_
-from callroom.views.wording import ENGLISH
+from callroom.views.wording import ENGLISH, marked
 
 # Thousands are set apart by a narrow blank that does not break, as ISO 80000-1 has it: a comma
 # or a point would mean two things in two languages.
@@ -89,14 +89,15 @@ NEEDS: Mapping[Needs, str] = MappingProxyType(
 )
 
 
-def money(minor: int, currency: str) -> str:
+def money(minor: int, currency: str, words: NullTranslations = ENGLISH) -> str:
     """Return an amount with its currency: ``"1 234.50 EUR"``, blanks that do not break."""
-    return f"{amount(minor, currency)}{_BLANK}{currency}"
+    return f"{amount(minor, currency, words)}{_BLANK}{currency}"
 
 
-def amount(minor: int, currency: str) -> str:
+def amount(minor: int, currency: str, words: NullTranslations = ENGLISH) -> str:
     """Return an amount without its currency, for columns: ``"−1 234.50"``."""
-    text = f"{abs(exact_amount(minor, currency)):,}".replace(",", THIN)
+    grouped = f"{abs(exact_amount(minor, currency)):,}".replace(",", THIN)
+    text = marked(grouped, words)
     return f"\u2212{text}" if minor < 0 else text
 
 

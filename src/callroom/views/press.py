@@ -42,7 +42,7 @@ def press_text(view: ResultsBook, words: NullTranslations) -> str:
         lines += [
             "",
             say("So far {amount} were raised for {cause}.").format(
-                amount=money(view.raised.amount, view.raised.currency),
+                amount=money(view.raised.amount, view.raised.currency, words),
                 cause=wording.one_line(head.cause, 120) or say("the cause"),
             ),
         ]

@@ -6,7 +6,7 @@ from callroom.model import Division, Lift, Part, Penalty, Result
 from callroom.model.steps import as_rounds, counted_in_rounds
 from callroom.model.words import N_
 from callroom.scoring import Score, load_text
-from callroom.views.wording import ENGLISH, mass, result_time
+from callroom.views.wording import ENGLISH, marked, mass, result_time
 
 _OUTCOMES = {
     "did_not_start": N_("did not start"),
@@ -46,7 +46,7 @@ def score_text(
     if score.kind in texts:
         return texts[score.kind]
     if score.kind == "lifted":
-        return load_text(score.masses) or words.gettext("no good lift")
+        return marked(load_text(score.masses), words) or words.gettext("no good lift")
     if score.kind == "covered":
         return words.gettext("{metres} m").format(metres=score.distance_m)
     if score.kind == "finished" and score.time_ms is not None:
@@ -102,7 +102,7 @@ def _main(result: Result, part: Part, division: Division, words: NullTranslation
         return work_text(result.work, part, division, words)
     if result.outcome == "lifted":
         best = best_lifts(part, result.lifts)
-        return " + ".join(mass(lift.mass) for lift in best) or words.gettext("no good lift")
+        return " + ".join(mass(lift.mass, words) for lift in best) or words.gettext("no good lift")
     if result.outcome == "covered" and result.distance_m is not None:
         return words.gettext("{metres} m").format(metres=result.distance_m)
     return words.gettext("incomplete")

@@ -103,24 +103,32 @@ def place(number: int, words: NullTranslations = ENGLISH) -> str:
     return texts.get(last, words.gettext("{place}th")).format(place=number)
 
 
-def decimal(value: Decimal) -> str:
+def decimal(value: Decimal, words: NullTranslations = ENGLISH) -> str:
     """Return a decimal without trailing noughts or exponent: ``"42.5"``, ``"100"``."""
-    return f"{value.normalize():f}"
+    return marked(f"{value.normalize():f}", words)
 
 
-def mass(value: Mass) -> str:
+def marked(text: str, words: NullTranslations) -> str:
+    """Return a number written with a point with the decimal mark of the language."""
+    # Translators: what parts the whole from the decimals in 42.5
+    return text.replace(".", words.pgettext("decimal mark", "."))
+
+
+def mass(value: Mass, words: NullTranslations = ENGLISH) -> str:
     """Return a load as it was loaded: ``"102.5 kg"``."""
-    return f"{decimal(value.amount)} {value.unit}"
+    return f"{decimal(value.amount, words)} {value.unit}"
 
 
-def load(value: PublishedLoad, first: MassUnit = "kg") -> str:
+def load(value: PublishedLoad, first: MassUnit = "kg", words: NullTranslations = ENGLISH) -> str:
     """Return a prescribed load in both published units, the event's own first.
 
     ``"43 kg / 95 lb"``; ``"2 × 15 kg / 35 lb"`` where an athlete holds two.
     """
     said = {"kg": value.kg, "lb": value.lb}
     order = ("kg", "lb") if first == "kg" else ("lb", "kg")
-    amounts = [f"{decimal(amount)} {unit}" for unit in order if (amount := said[unit]) is not None]
+    amounts = [
+        f"{decimal(amount, words)} {unit}" for unit in order if (amount := said[unit]) is not None
+    ]
     times = f"{value.count} × " if value.count > 1 else ""
     return times + " / ".join(amounts)
 
@@ -140,11 +148,11 @@ def height(
     if value.cm is not None:
         tall = value.cm >= _TARGET_CM
         unit = words.gettext("{amount} m") if tall else words.gettext("{amount} cm")
-        metric = [unit.format(amount=decimal(value.cm / 100 if tall else value.cm))]
+        metric = [unit.format(amount=decimal(value.cm / 100 if tall else value.cm, words))]
     if value.inch is not None:
         tall = value.inch >= _TARGET_INCH and value.inch % 12 == 0
         unit = words.gettext("{amount} ft") if tall else words.gettext("{amount} in")
-        foot = [unit.format(amount=decimal(value.inch / 12 if tall else value.inch))]
+        foot = [unit.format(amount=decimal(value.inch / 12 if tall else value.inch, words))]
     return " / ".join(metric + foot if first == "kg" else foot + metric)
 
 

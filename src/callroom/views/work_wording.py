@@ -64,7 +64,7 @@ def published(
 ) -> tuple[str, ...]:
     """Return every load and height with the category it is for, a category's two in one."""
     first = speech.first
-    said = {load.category: wording.load(load, first) for load in loads}
+    said = {load.category: wording.load(load, first, speech.words) for load in loads}
     for height in heights:
         high = wording.height(height, first, speech.words)
         load = said.get(height.category)

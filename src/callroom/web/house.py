@@ -11,6 +11,7 @@ from litestar.di import NamedDependency
 from litestar.exceptions import HTTPException
 from markupsafe import Markup
 
+from callroom.bootstrap.language import language_of
 from callroom.bootstrap.searches import Searches
 from callroom.model import CallroomError, NotAllowed, NotFound, Role, State
 from callroom.views.card_questions import NOTHING_EXPECTED, Expectations
@@ -31,7 +32,6 @@ from callroom.web.forms.posted import Posted
 from callroom.web.heat_lengths import HeatLengths
 from callroom.web.hub import Hub
 from callroom.web.lane_watch import LaneWatch
-from callroom.web.language import language_of
 from callroom.web.live_text import LiveText
 from callroom.web.pages import Page, Pages, html
 from callroom.web.ports import Book

@@ -46,11 +46,11 @@ class MoneyVoice:
 
     def of(self, minor: int) -> str:
         """Return an amount with its currency."""
-        return money_wording.money(minor, self.currency)
+        return money_wording.money(minor, self.currency, self._words)
 
     def amount(self, minor: int) -> str:
         """Return an amount for a column of amounts."""
-        return money_wording.amount(minor, self.currency)
+        return money_wording.amount(minor, self.currency, self._words)
 
     def whole(self, minor: int) -> str:
         """Return an amount in whole units, for large letters."""

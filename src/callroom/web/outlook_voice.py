@@ -75,7 +75,7 @@ class OutlookVoice:
         said = []
         for load in part.lighter:
             new, old = (
-                forecast_wording.load(grams, self._speech.first)
+                forecast_wording.load(grams, self._speech.first, self._words)
                 for grams in (load.advised_g, load.published_g)
             )
             name = wording.movement(movements.get(load.task, load.task), self._speech.catalogue)

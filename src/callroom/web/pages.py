@@ -8,10 +8,10 @@ import jinja2
 import msgspec
 from litestar import MediaType, Response
 
+from callroom.bootstrap.language import Language, language_of
 from callroom.model import State
 from callroom.views.page_head import PageHead, page_head
 from callroom.web.assets import Assets
-from callroom.web.language import Language, language_of
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Voice
 

@@ -13,13 +13,13 @@ from litestar import Litestar, MediaType, Request, Response, get, post
 from litestar.params import FromPath
 from litestar.response import Redirect
 
+from callroom.bootstrap.language import language_of
 from callroom.bootstrap.shelf import SUFFIX, BookOnShelf, books_on
 from callroom.model import CallroomError
 from callroom.views.sentences import sentence
 from callroom.web.assets import Assets
 from callroom.web.envelope import POLICY
 from callroom.web.hosts import is_private
-from callroom.web.language import language_of
 
 Asked = Request[Any, Any, Any]
 

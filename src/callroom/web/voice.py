@@ -6,6 +6,7 @@ from datetime import date
 import msgspec
 from markupsafe import Markup
 
+from callroom.bootstrap.language import Language
 from callroom.model import (
     Division,
     Fact,
@@ -44,7 +45,6 @@ from callroom.views.sentences import Said, sentence
 from callroom.views.standings import StandingsCell
 from callroom.views.timetable import CREW, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
-from callroom.web.language import Language
 from callroom.web.money_voice import MoneyVoice
 from callroom.web.outlook_voice import OutlookVoice
 from callroom.web.rota_voice import RotaVoice
@@ -128,11 +128,11 @@ class Voice:
 
     def plates(self, plates: Iterable[Mass]) -> str:
         """Return the plates of one side of a bar."""
-        return plates_text(plates)
+        return plates_text(plates, self._words)
 
     def load(self, wanted: Iterable[Mass]) -> str:
         """Return a load in each unit it is published in; empty for an empty bar."""
-        return load_text(wanted)
+        return load_text(wanted, self._words)
 
     @property
     def rota(self) -> RotaVoice:

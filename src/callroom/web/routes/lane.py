@@ -6,11 +6,11 @@ import msgspec
 from litestar import MediaType, Response, get
 from litestar.params import FromPath, FromQuery
 
+from callroom.bootstrap.language import language_of
 from callroom.views.lane_pad import LanePad, lane_pad, pad_now
 from callroom.views.page_head import page_head
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, need_role
-from callroom.web.language import language_of
 from callroom.web.pad_words import PAD_WORDS
 from callroom.web.pages import Page
 

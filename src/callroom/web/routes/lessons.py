@@ -82,7 +82,8 @@ def _net_per_head(house: House, state: State) -> str:
         return ""
     said = house.words.gettext("{net} for the cause: {each} for each athlete.")
     net = view.now.net
-    return said.format(net=money(net, event.currency), each=money(net // athletes, event.currency))
+    whole, each = (money(one, event.currency, house.words) for one in (net, net // athletes))
+    return said.format(net=whole, each=each)
 
 
 HANDLERS = (show_lessons, print_lessons)

@@ -7,6 +7,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from callroom.journal.store.errors import Damaged, NotABook, NotWritten
+from callroom.journal.stores.rows import SqliteTables
 
 BUSY_MS = 5000
 """How long SQLite waits for a lock before it gives up [ms]."""
@@ -82,7 +83,7 @@ class Readers:
         self._idle: queue.LifoQueue[sqlite3.Connection] = queue.LifoQueue(_IDLE_READERS)
 
     @contextmanager
-    def one(self) -> Iterator[sqlite3.Connection]:
+    def one(self) -> Iterator[SqliteTables]:
         """Lend a connection; what is read inside is from one moment."""
         with damage_named(self._path):
             try:
@@ -91,7 +92,7 @@ class Readers:
                 connection = connect_reader(self._path)
             try:
                 connection.execute("BEGIN")
-                yield connection
+                yield SqliteTables(connection)
                 connection.execute("COMMIT")
             except BaseException:
                 connection.close()

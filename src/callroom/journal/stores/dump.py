@@ -19,6 +19,7 @@ from callroom.journal.stores.connections import connect_new
 from callroom.journal.stores.durable import whole_file
 from callroom.journal.stores.folders import refuse_unsafe_folder
 from callroom.journal.stores.layout import migrate
+from callroom.journal.stores.tables import Tables
 from callroom.journal.verify import verify
 from callroom.model.errors import BadInput
 from callroom.model.finding import Fact, Finding, errors_among
@@ -58,14 +59,12 @@ class _SideRow(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=
     base64: str | None = None
 
 
-def dumped(
-    connection: sqlite3.Connection, *, share: bool = False
-) -> Iterator[tuple[str, dict[str, Any]]]:
+def dumped(tables: Tables, *, share: bool = False) -> Iterator[tuple[str, dict[str, Any]]]:
     """Return ``(table, row)`` for every row; `share` leaves out everything personal."""
     for table in SHARED_TABLES if share else SIDE_TABLES:
-        for row_id, value in rows.side_rows(connection, table, "").items():
+        for row_id, value in tables.side_rows(table, "").items():
             yield table, _plain(_side_row(row_id, value))
-    for row in rows.all_rows(connection):
+    for row in tables.all_rows():
         yield JOURNAL, _plain(_journal_row(row))
 
 
@@ -101,15 +100,28 @@ def load_book(
         If there is a file already, or the place is not fit for a book.
     """
     refuse_unsafe_folder(path)
+    content = read_whole(dump, reading)
+    try:
+        with whole_file(path) as part:
+            _fill(part, content.changes, content.journal)
+    except (OSError, sqlite3.Error) as fault:
+        raise NotWritten(path, str(fault)) from fault
+
+
+class Content(msgspec.Struct, frozen=True):
+    """Everything that is in a dump, as rows to be stored."""
+
+    changes: list[SideWrite]
+    journal: list[Row]
+
+
+def read_whole(dump: Iterable[tuple[str, Mapping[str, Any]]], reading: Reading[StateT]) -> Content:
+    """Return what a dump holds, verified; BadInput with every fault found."""
     changes, journal = _read(dump)
     found = tuple(verify(_Dumped(journal), reading))
     if errors_among(found):
         raise BadInput(found)
-    try:
-        with whole_file(path) as part:
-            _fill(part, changes, journal)
-    except (OSError, sqlite3.Error) as fault:
-        raise NotWritten(path, str(fault)) from fault
+    return Content(changes, journal)
 
 
 class _Dumped:

@@ -13,50 +13,46 @@ from callroom.journal.store.side import (
     TYPED_BY_PEOPLE,
     SideWrite,
 )
-from callroom.journal.stores import rows
+from callroom.journal.stores.tables import Tables
 
 _OWNED = (NOTES.name, DRAFTS.name, ATTACHMENTS.name, OUTBOX.name)
 """Tables whose ids may begin with ``person/``."""
 
 
-def belonging_to(connection: sqlite3.Connection, person: str) -> Sequence[SideWrite]:
+def belonging_to(tables: Tables, person: str) -> Sequence[SideWrite]:
     """Return the removals of a person and of every row that belongs to them."""
     found = [
         SideWrite(table, row_id, None)
         for table in _OWNED
-        for row_id in rows.side_rows(connection, table, f"{person}/")
+        for row_id in tables.side_rows(table, f"{person}/")
     ]
-    if rows.side_row(connection, PEOPLE.name, person) is not None:
+    if tables.side_row(PEOPLE.name, person) is not None:
         found.append(SideWrite(PEOPLE.name, person, None))
     return found
 
 
-def everything_personal(
-    connection: sqlite3.Connection, keep: Collection[str]
-) -> Sequence[SideWrite]:
+def everything_personal(tables: Tables, keep: Collection[str]) -> Sequence[SideWrite]:
     """Return the removals of all people but those to `keep`, and of what may name anybody.
 
     Notes, drafts and letters go whole: they may speak of people under no person's id. So does
     what was typed about devices, and join codes not used yet. Of the attachments go those of
     the people removed; what else is attached names a thing.
     """
-    people = [
-        person for person in rows.side_rows(connection, PEOPLE.name, "") if person not in keep
-    ]
+    people = [person for person in tables.side_rows(PEOPLE.name, "") if person not in keep]
     found = [
         SideWrite(ATTACHMENTS.name, row_id, None)
-        for row_id in rows.side_rows(connection, ATTACHMENTS.name, "")
+        for row_id in tables.side_rows(ATTACHMENTS.name, "")
         if row_id.partition("/")[0] in set(people)
     ]
     found += [
         SideWrite(table, row_id, None)
         for table in (NOTES.name, DRAFTS.name, OUTBOX.name)
-        for row_id in rows.side_rows(connection, table, "")
+        for row_id in tables.side_rows(table, "")
     ]
     found += [
         SideWrite(SECRETS.name, row_id, None)
         for prefix in TYPED_BY_PEOPLE
-        for row_id in rows.side_rows(connection, SECRETS.name, prefix)
+        for row_id in tables.side_rows(SECRETS.name, prefix)
     ]
     return [*found, *(SideWrite(PEOPLE.name, person, None) for person in people)]
 

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from callroom.journal.entries import Entry
-from callroom.journal.store.seal import Row
+from callroom.journal.store.seal import Row, Seal
 from callroom.journal.store.side import SIDE_TABLES, SideWrite
 
 _COLUMNS = (
@@ -131,3 +131,34 @@ def side_rows(connection: sqlite3.Connection, table: str, prefix: str) -> Mappin
         (prefix,),
     )
     return {row_id: bytes(value) for row_id, value in found}
+
+
+class SqliteTables:
+    """See :class:`callroom.journal.stores.tables.Tables`."""
+
+    def __init__(self, connection: sqlite3.Connection) -> None:
+        self._connection = connection
+
+    def page(self, after: int, upto: int | None = None) -> Sequence[Row]:
+        """Return the next journal rows with ``after < seq <= upto``; none at the end."""
+        return page(self._connection, after, upto)
+
+    def all_rows(self, after: int = 0) -> Iterator[Row]:
+        """Return all journal rows with a greater `seq`, in order."""
+        return all_rows(self._connection, after)
+
+    def seal_at(self, seq: int) -> Seal | None:
+        """Return the seal that covers entry `seq`, None if there is no such entry yet."""
+        found = self._connection.execute(
+            "SELECT seq, seal FROM journal WHERE seq >= ? AND seal IS NOT NULL ORDER BY seq LIMIT 1",
+            (seq,),
+        ).fetchone()
+        return None if found is None else Seal(*found)
+
+    def side_row(self, table: str, row_id: str) -> bytes | None:
+        """Return one value of a side table, or None."""
+        return side_row(self._connection, table, row_id)
+
+    def side_rows(self, table: str, prefix: str) -> Mapping[str, bytes]:
+        """Return the values whose ids begin with `prefix`, in order of id."""
+        return side_rows(self._connection, table, prefix)

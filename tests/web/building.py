@@ -20,6 +20,8 @@ from callroom.actions.request import Request, content, kind_of
 from callroom.bootstrap.as_it_stood import states_around
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.history import score_history
+from callroom.bootstrap.pay_keeping import PayKeeping
+from callroom.bootstrap.team_links import TeamLinks
 from callroom.journal.entries import Entry
 from callroom.journal.fold import Batch
 from callroom.journal.store.errors import KeyConflict
@@ -109,6 +111,27 @@ class FakeDoors:
         self.holders.pop(token, None)
 
 
+class Shelf:
+    """A side table in memory."""
+
+    def __init__(self, rows: dict[str, Any]) -> None:
+        self.rows = rows
+
+    def get(self, row_id: str, /) -> Any:
+        return self.rows.get(row_id)
+
+    def put(self, row_id: str, value: Any, /) -> None:
+        self.rows[row_id] = value
+
+    def delete(self, row_id: str, /) -> None:
+        self.rows.pop(row_id, None)
+
+    def all(self, prefix: str = "", /) -> dict[str, Any]:
+        return {
+            row_id: self.rows[row_id] for row_id in sorted(self.rows) if row_id.startswith(prefix)
+        }
+
+
 class FakeBook:
     """Decides by the real rules and folds with the real fold."""
 
@@ -123,6 +146,8 @@ class FakeBook:
         self.kept: dict[str, bytes] = {}
         self.beside: dict[str, dict[str, Any]] = {name: {} for name in SIDE_TABLES}
         self._counter = itertools.count()
+        self.links = TeamLinks(Shelf(self.beside["secrets"]))
+        self.paying = PayKeeping(Shelf(self.beside["secrets"]))
 
     clock_speed = 1
     personal: Any = None
@@ -147,7 +172,10 @@ class FakeBook:
     ) -> Outcome:
         outcome = self.do(actor, request, key=key)
         for write in () if outcome.replayed else beside:
-            self.beside[write.table][write.id] = SIDE_TABLES[write.table].decode(write.value)
+            if write.value is None:
+                self.beside[write.table].pop(write.id, None)
+            else:
+                self.beside[write.table][write.id] = SIDE_TABLES[write.table].decode(write.value)
         return outcome
 
     def do(self, actor: Actor, request: Request, *, key: str = "") -> Outcome:

@@ -74,7 +74,7 @@ def need_own_leave(case: Case, body: bodies.TeamLeft) -> None:
 
 def team_device(team: str) -> str:
     """Return what stands for a device in the journal where a team itself acts by its link."""
-    return f"link of {team}"
+    return f"link-of-{team}"
 
 
 def _need_own(case: Case, team: str) -> None:

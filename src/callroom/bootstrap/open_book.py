@@ -17,7 +17,9 @@ from callroom.bootstrap.codec import CODEC
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.doors import Doors
 from callroom.bootstrap.history import score_history
+from callroom.bootstrap.pay_keeping import PayKeeping
 from callroom.bootstrap.people_keeping import PeopleKeeping
+from callroom.bootstrap.team_links import TeamLinks
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
 from callroom.journal.store import Request as Submission
@@ -107,6 +109,8 @@ class OpenBook:
         self._stood_down: CallroomError | None = None
         self.personal = PeopleKeeping(self)
         self.doors = Doors(self, store.side(SECRETS), clock)
+        self.links = TeamLinks(store.side(SECRETS))
+        self.paying = PayKeeping(store.side(SECRETS))
 
     @property
     def state(self) -> State:

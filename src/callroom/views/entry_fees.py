@@ -57,6 +57,20 @@ def entry_fees(state: State) -> tuple[EntryFee, ...]:
     )
 
 
+def fee_of(state: State, division: str) -> int:
+    """Return what the budget's lines of entries ask of one team of a division [minor units]."""
+    asking = _asking(state, division)
+    size = team_sizes(state).get(division, 0)
+    return sum(line.per_team + line.per_head * size for line in asking)
+
+
+def _asking(state: State, division: str) -> tuple[BudgetLine, ...]:
+    lines = state.budget.lines if state.budget is not None else ()
+    return tuple(
+        line for line in lines if line.sort == "entries" and line.division in {"", division}
+    )
+
+
 def _fee(
     team: Team,
     lines: tuple[BudgetLine, ...],

@@ -24,12 +24,14 @@ class HomePage(Page, frozen=True, kw_only=True):
     """``/``: `now` is what is on and next; `home` lists divisions and teams.
 
     `raised` is the figure for the stage as it was on loading; None: it is not shown.
+    `entering`: teams can enter now.
     """
 
     template: ClassVar[str] = "home.html"
     home: Home
     now: LiveText
     raised: RaisedView | None
+    entering: bool
 
 
 class TimetablePage(Page, frozen=True, kw_only=True):

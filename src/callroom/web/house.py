@@ -1,5 +1,6 @@
 """What every handler is handed: the book, the pages, the live hub, the limits."""
 
+import asyncio
 import logging
 import secrets
 from collections.abc import Iterable
@@ -48,6 +49,8 @@ Asked = Request[Any, Any, Any]
 POSTS_AT_ONCE, POSTS_PER_S = 300, 20.0
 # A crowd behind one address of the venue's network joins at about the same time.
 TRIES_AT_ONCE, TRIES_PER_S = 60, 1.0
+# A gym's whole class enters from one address in an evening; a program sends without end.
+FORMS_AT_ONCE, FORMS_PER_S = 120, 0.5
 # Open streams of the whole server; beyond it new ones are told to come back later.
 MOST_STREAMS = 4_000
 
@@ -71,6 +74,9 @@ class House:
         self.searches.on_change = self.hub.nudge
         self.posts = Throttle(POSTS_AT_ONCE, POSTS_PER_S)
         self.tries = Throttle(TRIES_AT_ONCE, TRIES_PER_S)
+        self.forms = Throttle(FORMS_AT_ONCE, FORMS_PER_S)
+        # Entry forms are taken one by one, so that each sees the number and place left to it.
+        self.entering = asyncio.Lock()
         self.lanes = LaneWatch()
 
     @property

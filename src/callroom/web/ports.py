@@ -6,6 +6,8 @@ from typing import Any, Protocol
 
 from callroom.actions.request import Request
 from callroom.bootstrap.copy_kept import CopyKept
+from callroom.bootstrap.pay_keeping import PayKeeping
+from callroom.bootstrap.team_links import TeamLinks
 from callroom.model import Actor, Role, SheetRef, State
 from callroom.model.person import Note, Person
 from callroom.views.history import HistoryLine
@@ -112,6 +114,14 @@ class Book(Protocol):
     @property
     def personal(self) -> Personal:
         """The people of this book, to be given their details or erased."""
+
+    @property
+    def links(self) -> TeamLinks:
+        """The links by which teams see and change their own entry."""
+
+    @property
+    def paying(self) -> PayKeeping:
+        """How teams pay."""
 
     @property
     def clock_speed(self) -> int:

@@ -185,6 +185,12 @@ class Voice:
             shown.isoformat(timespec="seconds"), wording.clock(instant, self._head.zone)
         )
 
+    def moment(self, at_ms: int) -> str:
+        """Return the day and the time at the venue of an instant [ms, UTC]."""
+        at = from_milliseconds(at_ms)
+        day = wording.long_date(wall_time(at, self._head.zone).date(), self._words)
+        return f"{day}, {wording.clock(at, self._head.zone)}"
+
     def day(self, value: date) -> str:
         """Return a date in full."""
         return wording.long_date(value, self._words)

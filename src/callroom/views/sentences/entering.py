@@ -10,6 +10,13 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "entering.closes_first": N_(
             "Entering would close before it opens. Look at both days and times."
         ),
+        "entering.needs_privacy": N_(
+            "On this network others could read names and contacts along. Open the address that"
+            " begins with https, or go to the desk."
+        ),
+        "entering.no_link": N_(
+            "This link opens no team, or not any more. Ask the director for a new one."
+        ),
         "entering.not_open": N_(
             "Teams cannot enter or change their entry just now. Ask the director."
         ),
@@ -28,6 +35,35 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "enrolment.over": N_("{team} has left, or was declined. To come back, ask the director."),
         "enrolment.not_waiting": N_("{team} does not wait any more. Reload to see where it is."),
+        "pay.iban": N_(
+            "“{given}” is no IBAN, or a digit is wrong. Copy it from the bank's own papers."
+        ),
+        "pay.no_link": N_("“{given}” is no web address. It begins with https://."),
+        "pay.name_long": N_("The name of the account has {length} characters; at most {most} fit."),
+        "entering.send_again": N_(
+            "This browser lost its place, and nothing is stored yet. All you typed is still here:"
+            " look it over and send it again."
+        ),
+        "entering.changed": N_(
+            "The team was changed by somebody else in the meantime, and your change is not stored."
+            " What you typed is still here: look it over and send it again."
+        ),
+        "form.tick_first": N_("Tick that you have read the texts and agree, then send."),
+        "form.trap": N_("Leave this field empty: it is there to keep programs out."),
+        "form.no_team_name": N_("Give the team a name."),
+        "form.no_name": N_("Whose details are these? Give the name, or empty the fields."),
+        "form.no_category": N_("Choose the category that this reserve stands in for."),
+        "form.no_date": N_("“{given}” is no date. Write it like 2001-04-30 or 30.04.2001."),
+        "form.odd_date": N_("“{given}” cannot be a date of birth here. Look at the year."),
+        "form.no_guardian": N_(
+            "A guardian agrees for somebody under age: give their name and phone number."
+        ),
+        "form.not_agreed": N_("Without the captain's yes to the texts above nothing can be kept."),
+        "form.no_email": N_("“{given}” is no e-mail address. It looks like name@example.org."),
+        "form.email_missing": N_("Give an e-mail address: your team's link and news go there."),
+        "form.no_captain": N_("Name the captain, or choose somebody else as the captain."),
+        "form.no_rank": N_("“{given}” is no rank. Use 1 for the best, or leave it empty."),
+        "form.too_long": N_("That is {length} characters; at most {most} fit."),
         "team.has_run": N_(
             "{team} has started heats in its division already and stays in it. Withdraw it there if"
             " it must not go on."

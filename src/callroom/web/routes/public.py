@@ -8,6 +8,7 @@ from callroom.views.home import division_links, home
 from callroom.views.page_head import public_at
 from callroom.views.raised import raised_view
 from callroom.web.contexts import HomePage, StandingsPage, TeamPage, TimetablePage
+from callroom.web.entering import is_open
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, House
 from callroom.web.visitor import Visitor
@@ -21,6 +22,7 @@ async def show_home(request: Asked, house: InHouse, visitor: ByVisitor) -> Respo
         home=home(house.state, audience),
         now=await house.live("now"),
         raised=raised_view(house.state),
+        entering=is_open(house),
     )
     return house.show(request, visitor, page)
 

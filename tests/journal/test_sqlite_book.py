@@ -1,7 +1,6 @@
 """A book on disk: settings, opening, reading, refusing."""
 
 import sqlite3
-import threading
 from collections.abc import Iterator, Sequence
 from contextlib import closing
 from pathlib import Path
@@ -23,16 +22,13 @@ from callroom.journal.store import (
     StoreClosed,
 )
 from callroom.journal.stores import SqliteStore, create_book, open_book, schema
-from callroom.model import Stale
 from callroom.model.person import Person
 from tests.journal.counting import (
     READING,
     START_MS,
     Counted,
     Tally,
-    confirm,
     count,
-    publish,
     saying,
 )
 from tests.journal.disk import WAIT_S, mode_of, opened, verified
@@ -116,79 +112,6 @@ def test_a_book_is_its_owners_alone(store: SqliteStore[Tally], path: Path) -> No
     store.submit(count("1", 1)).result(WAIT_S)
     assert mode_of(path) == 0o600
     assert mode_of(path.with_name(path.name + "-wal")) == 0o600
-
-
-def test_what_was_stored_is_there_when_opened_again(store: SqliteStore[Tally], path: Path) -> None:
-    store.submit(count("1", 42, key="k")).result(WAIT_S)
-    confirmed = store.submit(confirm("1")).result(WAIT_S)
-    state, entries = store.state, list(store.entries())
-    store.close()
-    with closing(opened(path)) as again:
-        assert again.state == state == Tally(seq=2, counts={"1": 42}, confirmed={"1": 2})
-        assert list(again.entries()) == entries
-        assert entries[-1:] == list(confirmed.entries)
-        assert again.submit(count("1", 42, key="k")).result(WAIT_S).replayed
-        assert again.submit(count("2", 7)).result(WAIT_S).entries[0].seq == 3
-    assert verified(path) == []
-
-
-def test_racing_decisions_are_settled_once_on_disk(store: SqliteStore[Tally], path: Path) -> None:
-    store.submit(count("1", 1)).result(WAIT_S)
-    barrier = threading.Barrier(6)
-    outcomes: list[BaseException | None] = []
-
-    def race(number: int) -> None:
-        barrier.wait(WAIT_S)
-        asked = confirm("1") if number % 2 else publish(0)
-        outcomes.append(store.submit(asked).exception(WAIT_S))
-
-    threads = [threading.Thread(target=race, args=(number,)) for number in range(6)]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join(WAIT_S)
-    assert outcomes.count(None) == 2
-    assert [type(outcome) for outcome in outcomes].count(Stale) == 4
-    assert [entry.kind for entry in store.entries(after=1)].count("lane.confirmed") == 1
-    assert store.state.revision == 1
-    assert verified(path) == []
-
-
-def test_entries_are_read_by_range_and_state_as_it_once_stood(
-    store: SqliteStore[Tally],
-) -> None:
-    with Held(store.submit):
-        futures = [store.submit(count("1", reps)) for reps in range(1201)]
-    for future in futures:
-        future.result(WAIT_S)
-    assert [entry.seq for entry in store.entries()] == list(range(1, 1202))
-    assert [entry.seq for entry in store.entries(after=499, upto=1003)] == list(range(500, 1004))
-    assert store.state_at(700) == Tally(seq=700, counts={"1": 699})
-    assert store.state_at(0) == Tally()
-    assert store.state_at(10**9) == store.state
-
-
-def test_readers_do_not_stop_the_writer_nor_see_what_is_not_committed(
-    store: SqliteStore[Tally],
-) -> None:
-    store.submit(count("1", 1)).result(WAIT_S)
-    reading = store.dump()
-    next(reading)  # a read transaction is open now
-    store.submit(count("1", 2)).result(WAIT_S)
-    assert sum(table == "journal" for table, _ in reading) <= 1
-    assert store.state.counts == {"1": 2}
-
-
-def test_the_seal_of_an_entry_is_that_of_its_transaction(store: SqliteStore[Tally]) -> None:
-    with Held(store.submit):
-        futures = [store.submit(count("1", n)) for n in range(3)]
-    for future in futures:
-        future.result(WAIT_S)
-    seals = [store.seal_at(seq) for seq in (1, 2, 3)]
-    assert seals[0] is not None
-    assert seals == [seals[0]] * 3
-    assert seals[0].seq == 3
-    assert store.seal_at(4) is None
 
 
 def test_a_full_disk_acknowledges_nobody_and_the_store_goes_on(

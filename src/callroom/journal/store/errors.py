@@ -48,42 +48,42 @@ class BookIsReadOnly(JournalError):
 class NewerBook(JournalError):
     """Made by a newer version of Callroom; it can be read but not written."""
 
-    def __init__(self, path: Path, found: int, known: int) -> None:
+    def __init__(self, path: Path | str, found: int, known: int) -> None:
         super().__init__("journal.book_newer", path=str(path), found=found, known=known)
 
 
 class AskedReadOnly(JournalError):
     """Whoever opened the book asked to read only."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | str) -> None:
         super().__init__("journal.asked_read_only", path=str(path))
 
 
 class OlderBook(JournalError):
     """Made by an older version; it must be opened for writing once to be brought up to date."""
 
-    def __init__(self, path: Path, found: int, known: int) -> None:
+    def __init__(self, path: Path | str, found: int, known: int) -> None:
         super().__init__("journal.book_older", path=str(path), found=found, known=known)
 
 
 class BookMissing(JournalError):
     """There is no file at this path."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | str) -> None:
         super().__init__("journal.book_missing", path=str(path))
 
 
 class FileInTheWay(JournalError):
     """A file is at this path already; it is not overwritten."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | str) -> None:
         super().__init__("journal.file_in_the_way", path=str(path))
 
 
 class NotABook(JournalError):
     """The file is something else than a book."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | str) -> None:
         super().__init__("journal.not_a_book", path=str(path))
 
 
@@ -123,3 +123,31 @@ class NotWritten(JournalError):
 
     def __init__(self, path: Path, reason: str) -> None:
         super().__init__("journal.not_written", path=str(path), reason=reason)
+
+
+class BadAddress(JournalError):
+    """Not the address of a book in a database, which is ``postgresql://USER@HOST/DATABASE/BOOK``."""
+
+    def __init__(self, given: str) -> None:
+        super().__init__("journal.bad_address", given=given)
+
+
+class DatabaseFault(JournalError):
+    """The database did not do it (`reason`, in its own words); what was stored before is kept."""
+
+    def __init__(self, place: str, reason: str) -> None:
+        super().__init__("journal.database_fault", place=place, reason=reason)
+
+
+class NoDriver(JournalError):
+    """The driver for PostgreSQL is not installed."""
+
+    def __init__(self) -> None:
+        super().__init__("journal.no_driver")
+
+
+class FileOnly(JournalError):
+    """What was asked for needs a book in a file of this machine."""
+
+    def __init__(self, place: str) -> None:
+        super().__init__("journal.file_only", place=place)

@@ -1,5 +1,6 @@
 """The one thread that writes: requests are drained into transactions, decided inside them."""
 
+import contextlib
 import logging
 import queue
 import threading
@@ -96,6 +97,10 @@ class Writer(Generic[StateT]):
         self._enter(Alone(future, work), future)
         return future
 
+    def look(self, *, told: bool = False) -> Future[None]:
+        """Fold what other processes stored meanwhile; `told`: they said that something changed."""
+        return self.alone(lambda: self._look(told=told))
+
     def close(self) -> None:
         """Finish what is queued, then end the thread. Not to be called from `on_published`."""
         with self._door:
@@ -184,6 +189,14 @@ class Writer(Generic[StateT]):
             self._wake([row.entry for row in rows if row.entry.seq <= self._head.seq])
         if self._read_only is not None:
             raise BookIsReadOnly(self._read_only)
+
+    def _look(self, *, told: bool) -> None:
+        known = self._head.seq
+        with contextlib.suppress(BookIsReadOnly):
+            self._catch_up()
+        if told and self._head.seq == known:
+            # Only side tables changed, or what is meant came with an earlier look.
+            self._wake(())
 
     def _wake(self, entries: Sequence[Entry]) -> None:
         if self._on_published is None:

@@ -89,8 +89,12 @@ def load_book(
     path: Path,
     dump: Iterable[tuple[str, Mapping[str, Any]]],
     reading: Reading[StateT],
-) -> None:
-    """Make a book from a dump; it is there whole, verified, or not at all.
+    *,
+    force: bool = False,
+) -> int:
+    """Make a book from a dump and return its last `seq`; it is whole, verified, or not there.
+
+    `force`: a file that is there already is replaced.
 
     Raises
     ------
@@ -102,10 +106,11 @@ def load_book(
     refuse_unsafe_folder(path)
     content = read_whole(dump, reading)
     try:
-        with whole_file(path) as part:
+        with whole_file(path, force=force) as part:
             _fill(part, content.changes, content.journal)
     except (OSError, sqlite3.Error) as fault:
         raise NotWritten(path, str(fault)) from fault
+    return content.journal[-1].entry.seq if content.journal else 0
 
 
 class Content(msgspec.Struct, frozen=True):

@@ -49,6 +49,22 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "journal.not_written": N_(
             "{path} could not be written ({reason}). Nothing was left there."
         ),
+        "journal.bad_address": N_(
+            "{given} is not where a book can be. Write postgresql://USER@HOST/DATABASE/BOOK; the "
+            "book is called by small letters, digits, hyphens and underscores."
+        ),
+        "journal.database_fault": N_(
+            "The database of {place} did not do it: {reason}. Look whether its server runs and "
+            "lets you in; what was stored before is kept there."
+        ),
+        "journal.no_driver": N_(
+            "For a book in PostgreSQL its driver is missing. Install: pip install "
+            "callroom[postgres]"
+        ),
+        "journal.file_only": N_(
+            "{place} is in a database; this needs a book in a file of this machine. Copy it into "
+            "one with: callroom backup --database URL FILE"
+        ),
         # Open for reading only.
         "journal.asked_read_only": N_(
             "{path} was opened for looking only, so nothing was stored. Open it for writing."

@@ -9,7 +9,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from callroom.model import Event, Floor, Heat, LaneTeam, Pause, Plan, RestBetween, Team, Wishes
+from callroom.model import (
+    Event,
+    Floor,
+    Heat,
+    LaneTeam,
+    Pause,
+    Plan,
+    RestBetween,
+    Team,
+    TeamHours,
+    Wishes,
+)
 from callroom.model.catalogue import CatalogueRule
 from callroom.planner import Limits, PlanRequest, plan_day
 from callroom.planner.check.repair import check_repair
@@ -31,6 +42,8 @@ from callroom.views.sentences import sentence
 from tests.planner import days
 
 MINUTE = 60
+UNAVOIDABLE = {"check.too_late", "check.thin_heat"}
+"""What a day with a lane, a floor or an hour less may come to; then it is said in words."""
 DEMO, DEMO_TEAMS = days.demo_like()
 
 
@@ -173,7 +186,7 @@ def test_a_lost_lane_moves_one_team_to_the_heat_with_room() -> None:
     # Three lanes: 3 + 4 teams need a third heat; the fourth lane's team and a companion take it.
     assert [h.id for h in found.plan.heats if h.workout == "w1"] == ["w1-1", "w1-2", "w1-3"]
     assert all(place.lane != 4 for heat in found.plan.heats for place in heat.lanes)
-    assert errors(found) == []
+    assert set(errors(found)) <= UNAVOIDABLE
     room = replace(plan, heats=(heat("w1", 1, 0, ["a05", "a06"]), heat("w1", 2, 12, ["a01", "a02", "a03"]),
                                 heat("w1", 3, 24, ["a04"])))  # fmt: skip
     lane = DayNow(now_s=0, lost_lanes=tuple(LostLane(floor="main", lane=n) for n in (3, 4)))
@@ -181,7 +194,7 @@ def test_a_lost_lane_moves_one_team_to_the_heat_with_room() -> None:
     found = repair(one, teams[:6], room, lane)
     assert {team: h.id for h in found.plan.heats for team in h.teams}["a03"] == "w1-3"
     assert [notice.said.rule for notice in found.notices] == ["tell.team_heat"]
-    assert errors(found) == []
+    assert errors(found) == ["check.thin_heat"]
 
 
 def test_a_team_changes_its_lane_before_its_heat() -> None:
@@ -199,10 +212,10 @@ def test_broken_kit_and_a_missing_judge_make_heats_smaller() -> None:
     kit = repair(event, teams, plan, DayNow(now_s=0, kit_lanes={"w2": 3}))
     assert {h.id for h in kit.plan.heats if h.workout == "w1"} == {"w1-1", "w1-2"}
     assert max(len(h.lanes) for h in kit.plan.heats if h.workout == "w2") == 3
-    assert errors(kit) == []
+    assert set(errors(kit)) == {"check.thin_heat"}
     judges = repair(event, teams, plan, DayNow(now_s=0, judges_at_once=3))
     assert max(len(h.lanes) for h in judges.plan.heats) == 3
-    assert errors(judges) == []
+    assert set(errors(judges)) <= UNAVOIDABLE
 
 
 def test_a_team_without_any_lane_is_reported() -> None:
@@ -220,7 +233,7 @@ def test_a_lost_floor_moves_to_the_other() -> None:
     now = DayNow(now_s=now_s, over_s=over, lost_floors=("course",))
     found = repair(DEMO, DEMO_TEAMS, plan, now)
     assert {h.floor for h in found.plan.heats if h.id not in begun} == {"main"}
-    assert errors(found) == []
+    assert errors(found) == ["check.too_late"], "one floor does not do by the hour wished"
     assert any(notice.said.rule == "tell.heat_floor" for notice in found.notices)
 
 
@@ -296,6 +309,23 @@ def test_another_order_is_not_offered_where_it_does_not_pay() -> None:
     assert repair_reordered(event, teams, plan, on_time, reorder=not_asked) is None
 
 
+def test_another_order_is_offered_where_it_keeps_a_wish_whatever_it_costs() -> None:
+    event, teams, plan = crossing()
+    now = DayNow(now_s=41 * MINUTE, over_s={"w1-1": 600, "w1-2": 40 * MINUTE})
+    usual = repair(event, teams, plan, now)
+    assert minutes(usual.plan)["w2-2"] == 75
+    assert errors(usual) == []
+    assert repair_reordered(event, teams, plan, now, reorder=reorder) is None
+    leaves = (TeamHours(team="b01", until_s=80 * MINUTE),)
+    event = replace(event, wishes=replace(event.wishes, team_hours=leaves))
+    assert errors(repair(event, teams, plan, now)) == ["check.team_too_late"]
+    better = repair_reordered(event, teams, plan, now, reorder=reorder)
+    assert better is not None
+    assert errors(better) == []
+    assert minutes(better.plan)["w2-2"] == 65
+    assert better.cost > usual.cost
+
+
 def test_called_heats_keep_their_turn() -> None:
     event, teams, plan = crossing()
     now = DayNow(now_s=80 * MINUTE, over_s={"w1-1": 600, "w1-2": 80 * MINUTE}, called=("w2-1",))
@@ -325,7 +355,7 @@ def test_random_troubles_of_the_demo_day_are_repaired_soundly(data: st.DataObjec
         judges_at_once=data.draw(st.sampled_from((None, 14, 9))),
     )
     found = repair(DEMO, DEMO_TEAMS, plan, now)
-    assert errors(found) == []
+    assert set(errors(found)) <= UNAVOIDABLE
 
 
 @pytest.mark.parametrize("delay_min", [3, 12, 45])

@@ -7,10 +7,11 @@ from typing import Any
 
 import pypdf
 import pytest
+from msgspec.structs import replace
 
 from callroom.actions import day as ask
 from callroom.bootstrap import repairing
-from callroom.model import milliseconds
+from callroom.model import TeamHours, milliseconds
 from tests.web.building import DIRECTOR, FakeBook, client_of, form_token
 from tests.web.test_rota import with_rota
 
@@ -70,6 +71,22 @@ def test_a_late_day_is_repaired_as_shown_and_everyone_reads_it() -> None:
             [heat for heat in book.state.plan.heats
              if heat not in book.state.repairs[str(revision)].before.heats]
         )  # fmt: skip
+
+
+def test_a_wish_that_the_delay_breaks_is_told_before_it_is_accepted() -> None:
+    book = late_book()
+    event, plan = book.state.event, book.state.plan
+    assert event is not None
+    assert plan is not None
+    leaver = plan.heats[-1].teams[0]
+    ends_s = max(heat.end_s for heat in plan.heats if leaver in heat.teams)
+    wishes = replace(event.wishes, team_hours=(TeamHours(team=leaver, until_s=ends_s),))
+    book.state = replace(book.state, event=replace(event, wishes=wishes))
+    with client_of(book, "director") as client:
+        page = client.get("/director/repair").text
+    assert "This breaks a wish that the plan in force keeps" in page
+    assert "leaves at" in page
+    assert 'value="accept' in page
 
 
 def test_what_is_lost_is_noted_and_comes_back() -> None:

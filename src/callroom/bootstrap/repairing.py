@@ -13,6 +13,7 @@ from callroom.bootstrap.planning import ask_apart
 from callroom.bootstrap.rota_making import carried
 from callroom.bootstrap.solving import RepairAsked
 from callroom.model import Heat, Plan, Refusal, Rota, Stale, State, errors_among
+from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.day_now import DayNow, Repaired
 from callroom.planner.repair import night_before, repair
 from callroom.planner.repair.notices import notices
@@ -94,6 +95,7 @@ def proposals(state: State, now_ms: int, *, search: bool = True) -> tuple[Propos
         raise Refusal("book.no_event")
     if plan is None:
         raise Refusal("plan.none")
+    event = with_crew_judges(event, state.crew.values())
     teams, now = tuple(state.teams.values()), day_now(state, now_ms)
     if now.now_s < -NIGHT_BEFORE_S:
         found = [night_before(event, teams, plan, now.withdrawn)]

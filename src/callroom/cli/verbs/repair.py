@@ -63,6 +63,8 @@ def _say(state: State, event: Event, number: int, one: repairing.Proposal) -> No
     for notice in one.repaired.notices:
         teams = ", ".join(state.teams[team].name for team in notice.teams if team in state.teams)
         progress(f"   {said(notice.said, event)} {teams}".rstrip())
+    if one.changes and one.repaired.findings and one.acceptable:
+        progress(_("   This breaks what the plan in force keeps:"))
     for found in one.repaired.findings:
         progress(f"   {found.severity}: {said(found, event)}")
     if one.moves:

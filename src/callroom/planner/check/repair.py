@@ -8,6 +8,7 @@ from callroom.model.plan import Heat, Plan
 from callroom.model.team import Team
 from callroom.planner.check.repair_rules import RULES
 from callroom.planner.check.repair_times import check_real_times
+from callroom.planner.check.repair_wishes import check_wishes
 from callroom.planner.day_now import DayNow, Notice
 
 
@@ -21,6 +22,8 @@ def check_repair(
     notices: Sequence[Notice],
 ) -> tuple[Finding, ...]:
     """Return everything in which a repair is impossible, breaks a promise or keeps silent.
+
+    A wish is told as broken only where the published plan keeps it.
 
     Parameters
     ----------
@@ -41,6 +44,7 @@ def check_repair(
         *_everybody(event, known, before, after, now),
         *_told(before, after, now, notices),
         *check_real_times(event, known, after, now),
+        *check_wishes(event, known, before, after, now),
     )
 
 

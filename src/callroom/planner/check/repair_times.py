@@ -116,7 +116,8 @@ def _pauses(event: Event, runs: list[_Real]) -> Iterator[Finding]:
 
 
 def _judges(event: Event, runs: list[_Real], now: DayNow) -> Iterator[Finding]:
-    limit = event.wishes.judges_at_once if now.judges_at_once is None else now.judges_at_once
+    wished = None if event.wishes.judge_spells else event.wishes.judges_at_once
+    limit = wished if now.judges_at_once is None else now.judges_at_once
     if limit is None:
         return
     each = {workout.id: workout.judges_per_lane for workout in event.workouts}

@@ -2,13 +2,17 @@
 
 For a fixed order this is the best there is: no heat waits for one that comes after it, so the
 earliest start of each is the earliest for all behind it (only a limit on judges can make an
-early start a bad one).
+early start a bad one, or on anything else that is shared).
 """
 
 from typing import NamedTuple
 
 from callroom.planner.chains import round_up
 from callroom.planner.repair.to_come import Coming, Rest
+from callroom.planner.repair.wishes import Store, follows, stores
+
+PATIENCE_S = 2 * 3600
+"""A heat waits so long at most for something shared; after that it goes on, and the check says it."""
 
 
 class At(NamedTuple):
@@ -44,6 +48,11 @@ class _Pass:
         self._last: dict[str, tuple[Coming, int]] = {}
         self._ended: dict[str, list[tuple[str, int]]] = {}
         self._busy: list[_Busy] = []
+        self._before: dict[str, list[tuple[str, int]]] = {}
+        for one, other, gap_s in follows(rest):
+            self._before.setdefault(other, []).append((one, gap_s))
+        self._ends_s: dict[str, int] = {}
+        self._stores = [_Stock(store) for store in stores(rest)]
         self.placed: dict[str, At] = {}
         for heat in sorted(rest.running, key=lambda one: rest.ends_s[one.id]):
             self._book(heat, At(heat.floors[0], heat.earliest_s), rest.ends_s[heat.id])
@@ -60,6 +69,9 @@ class _Pass:
     def _book(self, heat: Coming, at: At, end_s: int) -> None:
         self._last[at.floor] = heat, end_s
         self._busy.append(_Busy(at.start_s, end_s, heat.judges))
+        self._ends_s[heat.id] = end_s
+        for stock in self._stores:
+            stock.take(heat.id, at.start_s)
         for team in self._rest.competing(heat):
             self._ended.setdefault(team, []).append((heat.workout, end_s))
 
@@ -72,9 +84,16 @@ class _Pass:
         for team in rest.competing(heat):
             for workout, end_s in self._ended.get(team, ()):
                 start_s = max(start_s, end_s + rest.rest_s(workout, heat.workout))
+        for one, gap_s in self._before.get(heat.id, ()):
+            start_s = max(start_s, self._ends_s.get(one, start_s - gap_s) + gap_s)
+        patient_until_s = start_s + PATIENCE_S
         while True:
             start_s = round_up(start_s, rest.grid_s)
             later_s = max(self._past_breaks_s(heat, floor, start_s), self._judged_s(heat, start_s))
+            for stock in self._stores:
+                given_s = stock.given_s(heat.id, start_s)
+                if given_s <= patient_until_s:
+                    later_s = max(later_s, given_s)
             if later_s == start_s:
                 return start_s
             start_s = later_s
@@ -100,3 +119,30 @@ class _Pass:
         if peak + heat.judges <= limit:
             return start_s
         return min(one.end_s for one in around if one.end_s > start_s)
+
+
+class _Stock:
+    """Something that is shared, with what has been taken of it so far [s]."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self._taken = [(dip.start_s, dip.end_s, min(dip.count, store.limit)) for dip in store.dips]
+
+    def take(self, heat: str, start_s: int) -> None:
+        """Note what a heat takes."""
+        use = self._store.needs.get(heat)
+        if use is not None:
+            self._taken.append((start_s + use.from_s, start_s + use.until_s, use.pieces))
+
+    def given_s(self, heat: str, start_s: int) -> int:
+        """Return the start, or the next one at which something is given back [s]."""
+        use = self._store.needs.get(heat)
+        if use is None or use.pieces > self._store.limit:
+            return start_s
+        from_s, until_s = start_s + use.from_s, start_s + use.until_s
+        around = [one for one in self._taken if one[0] < until_s and from_s < one[1]]
+        for moment_s in (from_s, *(one[0] for one in around if one[0] > from_s)):
+            now = [one for one in around if one[0] <= moment_s < one[1]]
+            if sum(one[2] for one in now) + use.pieces > self._store.limit:
+                return min(one[1] for one in now) - use.from_s
+        return start_s

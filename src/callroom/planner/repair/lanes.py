@@ -149,11 +149,20 @@ class _Fitting:
         return min(options)[2] if options else None
 
     def _may_join(self, row: list[Coming], heat: Coming, team: str) -> bool:
-        """Whether a team is told no earlier start, and keeps its rests as published."""
+        """Whether a team is told no earlier start, and keeps its rests and hours as published."""
         told_s = self._told.start_s[heat.workout, team]
         if team not in self._now.present and heat.published_s < told_s:
             return False
         rest_s, end_s = self._rest.rest_s, heat.published_s + heat.length_s
+        wishes = self._event.wishes
+        if any(
+            h.team == team and h.until_s is not None and h.until_s < end_s
+            for h in wishes.team_hours
+        ):
+            return False
+        mates = {mate for apart in wishes.apart if team in apart.teams for mate in apart.teams}
+        if (mates - {team}) & set(heat.teams):
+            return False
         return all(
             other.published_s >= end_s + rest_s(heat.workout, other.workout)
             or other.published_s + other.length_s + rest_s(other.workout, heat.workout)

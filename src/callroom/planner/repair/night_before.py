@@ -8,6 +8,7 @@ from callroom.model.event import Event
 from callroom.model.plan import Heat, LaneTeam, Plan
 from callroom.model.team import Team
 from callroom.planner.check.repair import check_repair
+from callroom.planner.check.repair_wishes import HELD, check_wishes
 from callroom.planner.day_now import DayNow, Repaired
 from callroom.planner.repair.notices import notices
 
@@ -20,7 +21,8 @@ def night_before(
     A heat with fewer teams than wished is closed if the other heats of its workout and
     division have room for its teams; otherwise it takes teams from the fullest of them. Every
     heat that is left keeps its time, for that has been published, and every team its rests:
-    where a move would cut one, it is not made and the heat stays thin.
+    where a move would cut one, or break a wish that the plan keeps, it is not made and the heat
+    stays thin.
 
     Parameters
     ----------
@@ -36,8 +38,7 @@ def night_before(
         withdrawn=tuple(withdrawn),
         present=tuple(team.id for team in entered),
     )
-    gone = set(now.withdrawn)
-    table = _Table(event, {team.id: team.division for team in entered}, plan, gone)
+    table = _Table(event, entered, plan, now)
     for block in table.blocks():
         table.thin_out(block)
     row = tuple(heat for heat in table.heats.values() if heat.lanes)
@@ -62,11 +63,12 @@ def night_before(
 class _Table:
     """The heats while teams move between them."""
 
-    def __init__(self, event: Event, division: dict[str, str], plan: Plan, gone: set[str]) -> None:
-        self._event, self._division = event, division
+    def __init__(self, event: Event, teams: tuple[Team, ...], plan: Plan, now: DayNow) -> None:
+        self._event, self._plan, self._now = event, plan, now
+        self._teams = {team.id: team for team in teams}
         self.heats = {
             heat.id: replace(
-                heat, lanes=tuple(place for place in heat.lanes if place.team not in gone)
+                heat, lanes=tuple(place for place in heat.lanes if place.team not in now.withdrawn)
             )
             for heat in plan.heats
         }
@@ -75,7 +77,7 @@ class _Table:
         """Return the heats by workout and divisions, in the order they are run."""
         rows: dict[tuple[str, frozenset[str]], list[str]] = {}
         for heat in sorted(self.heats.values(), key=lambda one: (one.start_s, one.id)):
-            mix = frozenset(self._division[team] for team in heat.teams)
+            mix = frozenset(self._teams[team].division for team in heat.teams)
             rows.setdefault((heat.workout, mix), []).append(heat.id)
         return list(rows.values())
 
@@ -102,7 +104,7 @@ class _Table:
                 return False
             start_s = self.heats[name].start_s
             self._move(team, min(others, key=lambda o: abs(self.heats[o].start_s - start_s)), name)
-        return True
+        return self._stands(before)
 
     def _fill(self, name: str, block: list[str], least: int) -> None:
         """Take teams from the fullest heats of a block that stay above the least."""
@@ -116,8 +118,23 @@ class _Table:
             ]
             if not able:
                 return
-            _, other, team = max(able, key=lambda one: one[0])
-            self._move(team, name, other)
+            before = dict(self.heats)
+            for _, other, team in sorted(able, key=lambda one: -one[0]):
+                self._move(team, name, other)
+                if self._stands(before):
+                    break
+            else:
+                return
+
+    def _stands(self, before: dict[str, Heat]) -> bool:
+        """Whether the heats keep the wishes that the plan keeps; if not, they are as `before`."""
+        row = tuple(heat for heat in self.heats.values() if heat.lanes)
+        after = replace(self._plan, heats=row)
+        held = HELD | {"check.leaders_not_last"}
+        if any(check_wishes(self._event, self._teams, self._plan, after, self._now, held=held)):
+            self.heats = before
+            return False
+        return True
 
     def _move(self, team: str, to: str, out_of: str) -> None:
         source, target = self.heats[out_of], self.heats[to]

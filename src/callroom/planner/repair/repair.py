@@ -69,7 +69,7 @@ def repair_reordered(
     Returns
     -------
     Repaired or None
-        None if nothing costs clearly less than :func:`repair` does.
+        None if nothing costs clearly less than :func:`repair` does, or keeps more wishes.
     """
     entered = tuple(teams)
     fitted = _fitted(event, entered, plan, now)
@@ -77,10 +77,17 @@ def repair_reordered(
     kept_cost = cost(fitted.rest, kept)
     if not kept_cost:
         return None
-    placed = reorder(reordering(fitted.rest, kept), limits)
-    if placed is None or cost(fitted.rest, placed) * 100 > kept_cost * PAYS_PERCENT:
+    question = reordering(fitted.rest, kept)
+    placed = reorder(question, limits)
+    if placed is None and question.overdue():
+        placed = reorder(question.patient(), limits)
+    if placed is None:
         return None
-    return _repaired(event, entered, plan, now, fitted=fitted, placed=placed, how="reordered")
+    found = _repaired(event, entered, plan, now, fitted=fitted, placed=placed, how="reordered")
+    usual = _repaired(event, entered, plan, now, fitted=fitted, placed=kept, how="kept_order")
+    cheaper = found.cost * 100 <= kept_cost * PAYS_PERCENT
+    broken, before = len(found.findings), len(usual.findings)
+    return found if broken < before or (cheaper and broken == before) else None
 
 
 def _fitted(event: Event, teams: tuple[Team, ...], plan: Plan, now: DayNow) -> Fitted:

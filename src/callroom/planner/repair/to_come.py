@@ -8,7 +8,6 @@ import msgspec
 from callroom.model.event import Event
 from callroom.model.plan import Heat, LaneTeam, Plan
 from callroom.model.team import Team
-from callroom.model.wishes import Wishes
 from callroom.planner.day_now import DayNow
 from callroom.planner.problem import Break, Changeover
 
@@ -60,8 +59,8 @@ class Rest(msgspec.Struct, frozen=True, kw_only=True):
         Those that have begun, with real times, and their ends [s] in `ends_s`.
     ready_s
         When each floor can be used again [s].
-    wishes
-        The wishes of the event, for the rests they ask for.
+    event
+        For what it wishes.
     """
 
     heats: tuple[Coming, ...]
@@ -70,7 +69,7 @@ class Rest(msgspec.Struct, frozen=True, kw_only=True):
     ready_s: Mapping[str, int]
     breaks: tuple[Break, ...]
     changeover: Changeover
-    wishes: Wishes
+    event: Event
     judges_limit: int | None
     called: tuple[str, ...]
     now_s: int
@@ -87,7 +86,7 @@ class Rest(msgspec.Struct, frozen=True, kw_only=True):
 
     def rest_s(self, before: str, after: str) -> int:
         """Return the least rest of a team between two workouts [s]."""
-        return self.wishes.rest_between_s(before, after)
+        return self.event.wishes.rest_between_s(before, after)
 
     def breaks_on(self, floor: str) -> tuple[Break, ...]:
         """Return the breaks that rest a floor."""
@@ -123,7 +122,8 @@ def rest_of(event: Event, teams: Iterable[Team], plan: Plan, now: DayNow) -> Res
     coming = [_coming(event, division, told, heat, now) for heat in row]
     running = [_begun(one, now) for one in coming if now.touched(one.id)]
     wishes = event.wishes
-    judges = wishes.judges_at_once if now.judges_at_once is None else now.judges_at_once
+    wished = None if wishes.judge_spells else wishes.judges_at_once
+    judges = wished if now.judges_at_once is None else now.judges_at_once
     return Rest(
         heats=tuple(
             one for one in coming if not now.touched(one.id) and set(one.teams) - set(now.withdrawn)
@@ -140,7 +140,7 @@ def rest_of(event: Event, teams: Iterable[Team], plan: Plan, now: DayNow) -> Res
             division_s=wishes.changeover_division_s,
             workout_s=wishes.changeover_workout_s,
         ),
-        wishes=wishes,
+        event=event,
         judges_limit=judges,
         called=now.called,
         now_s=now.now_s,

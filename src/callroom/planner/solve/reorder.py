@@ -4,8 +4,8 @@ Each heat has a published start; moving it costs per minute and once for having 
 What has begun is fixed, and the answer in the order published is the start of the search.
 """
 
-from collections.abc import Mapping
-from itertools import combinations
+from collections.abc import Iterator, Mapping
+from itertools import combinations, pairwise
 
 from ortools.sat.python import cp_model
 
@@ -13,6 +13,7 @@ from callroom.planner.repair.cost import TOLD_MIN
 from callroom.planner.repair.forward import At
 from callroom.planner.repair.question import Reordering
 from callroom.planner.repair.to_come import Coming
+from callroom.planner.repair.wishes import Store
 from callroom.planner.timetable import Limits
 
 BEYOND_S = 3600
@@ -55,6 +56,8 @@ class _Shop:
             self._follow(one, other, gap_s)
         self._apart()
         self._judged()
+        for store in question.stores:
+            self._shared(store)
         self._aim()
 
     def read(self, solver: cp_model.CpSolver) -> dict[str, At]:
@@ -89,7 +92,10 @@ class _Shop:
 
     def _windows(self, heat: Coming, floor: str) -> list[list[int]]:
         """Return first and last starts [grid units] between the breaks of a floor."""
-        low_s = max(self._rest.now_s, heat.earliest_s, self._rest.ready_s.get(floor, 0))
+        hours = self._question.hours[heat.id]
+        low_s = max(
+            self._rest.now_s, heat.earliest_s, self._rest.ready_s.get(floor, 0), hours.from_s
+        )
         for one in self._rest.running:
             end_s = self._rest.ends_s[one.id]
             if one.floors[0] == floor:
@@ -103,6 +109,9 @@ class _Shop:
                 found.append([self._units(low_s), last_s // self._rest.grid_s])
             low_s = max(low_s, pause.end_s) if low_s > last_s else pause.end_s
         found.append([self._units(low_s), self._units(max(low_s, self._horizon_s))])
+        if hours.until_s is not None:
+            last = hours.until_s // self._rest.grid_s
+            found = [[first, min(end, last)] for first, end in found]
         return [window for window in found if window[0] <= window[1]]
 
     def _follow(self, one: str, other: str, gap_s: int, *given: cp_model.LiteralT) -> None:
@@ -158,6 +167,35 @@ class _Shop:
                 intervals.append(self.model.new_fixed_size_interval_var(low, size, heat.id))
                 demands.append(min(heat.judges, limit))
         self.model.add_cumulative(intervals, demands, limit)
+
+    def _shared(self, store: Store) -> None:
+        """Let no more be needed at once than there is; what has begun takes its share first."""
+        grid_s, intervals, demands = self._rest.grid_s, [], []
+        for heat in self._rest.heats:
+            use = store.needs.get(heat.id)
+            if use is not None and use.pieces <= store.limit:
+                from_s = self._start[heat.id] * grid_s + use.from_s
+                size_s = use.until_s - use.from_s
+                intervals.append(self.model.new_fixed_size_interval_var(from_s, size_s, heat.id))
+                demands.append(use.pieces)
+        for start_s, end_s, pieces in self._spoken_for(store):
+            size_s = end_s - start_s
+            intervals.append(self.model.new_fixed_size_interval_var(start_s, size_s, "taken"))
+            demands.append(pieces)
+        self.model.add_cumulative(intervals, demands, store.limit)
+
+    def _spoken_for(self, store: Store) -> Iterator[tuple[int, int, int]]:
+        """Yield from when until when so much is not there, or taken by what has begun [s]."""
+        taken = [(dip.start_s, dip.end_s, dip.count) for dip in store.dips]
+        for heat in self._rest.running:
+            use = store.needs.get(heat.id)
+            if use is not None:
+                start_s = heat.earliest_s
+                taken.append((start_s + use.from_s, start_s + use.until_s, use.pieces))
+        for start_s, end_s in pairwise(sorted({moment_s for one in taken for moment_s in one[:2]})):
+            pieces = sum(one[2] for one in taken if one[0] <= start_s < one[1])
+            if pieces:
+                yield start_s, end_s, min(pieces, store.limit)
 
     def _aim(self) -> None:
         """Make the cost small."""

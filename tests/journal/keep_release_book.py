@@ -12,7 +12,7 @@ from pathlib import Path
 from msgspec.structs import replace
 
 from callroom.actions import day as ask
-from callroom.actions import day_clock, entering, line_ups, money, paces, planned, verdicts
+from callroom.actions import day_clock, entering, ground, line_ups, money, paces, planned, verdicts
 from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.actions.reseeding import accept_reseeding, reseeding
@@ -36,11 +36,14 @@ from callroom.model import (
     State,
     Team,
 )
+from callroom.model.checks import OwnCheck
 from callroom.model.entering import Entering
 from callroom.model.forecast import Pace
+from callroom.model.ground import Ground, Space
 from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario, Spent
 from callroom.model.person import Person
 from callroom.model.safety import SafetyFacts, Weather
+from callroom.model.side_programme import SideItem, Span
 from callroom.standards import movement
 from tests.actions.day_building import EVENT, report
 from tests.bootstrap.day_books import START_MS, day_book
@@ -82,6 +85,7 @@ def main() -> None:
     hear_an_appeal(do)
     use_a_phone_and_lose_it(do)
     look_after_people(do)
+    lay_out_the_day(do)
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.set_desk(double_entry=True))
     do(ask.carry_book_on(2, book.state.seq))
@@ -119,6 +123,20 @@ def look_after_people(do: Callable[[Request], int]) -> None:
     do(ask_safety.follow_incident(1, closes=True))
     do(propose(bodies.PersonErased(person="p9z")))
     do(propose(bodies.EveryoneErased(due=True)))
+
+
+def lay_out_the_day(do: Callable[[Request], int]) -> None:
+    """Measure the hall, put on a stall and take it off, tick, add and drop checks."""
+    hall = Space(id="hall", name="Hall", x_mm=0, y_mm=0, length_mm=30_000, width_mm=20_000)
+    do(ground.set_ground(Ground(spaces=(hall,))))
+    stall = SideItem(
+        id="cakes", kind="food", name="Cakes", spans=(Span(start_s=3600, length_s=7200),)
+    )
+    do(ground.set_side(stall))
+    do(ground.drop_side("cakes"))
+    do(ground.add_check(OwnCheck(id="own-1", phase="before", text="Ask for the key")))
+    do(ground.tick_check("own-1"))
+    do(ground.drop_check("own-1"))
 
 
 def score_a_heat(do: Callable[[Request], int]) -> None:

@@ -7,9 +7,11 @@ import msgspec
 
 from callroom.model.amendment import Amendment, latest_amendment
 from callroom.model.appeal import Appeal
+from callroom.model.checks import OwnCheck, Tick
 from callroom.model.crew import CrewMember
 from callroom.model.entering import Enrolment, Entering, Terms
 from callroom.model.event import Event
+from callroom.model.ground import Ground
 from callroom.model.heat_stop import HeatStop
 from callroom.model.kit import KitItem
 from callroom.model.lane_note import KeptNote
@@ -24,6 +26,7 @@ from callroom.model.ruling import Ruling
 from callroom.model.safety import Incident, SafetyFacts, Weather
 from callroom.model.score import KeptReport, ScoreSheet
 from callroom.model.screen import Screen
+from callroom.model.side_programme import SideItem
 from callroom.model.team import LineUp, Team, TeamStatus
 from callroom.model.training import Training
 
@@ -95,7 +98,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     entry that told it, `incidents` by their number. `erased` gives for a person, or for
     :data:`callroom.model.person.EVERYONE`, the entry by which they were last erased.
     `enrolments` are the entry forms by the id of their team, `terms` all texts that athletes
-    ever agreed to, in order.
+    ever agreed to, in order. `side` is the side programme and `own_checks` what the director added
+    to the checklists, by id; `ticks` by the point that was ticked.
     """
 
     seq: int = 0
@@ -144,6 +148,10 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     entering: Entering = Entering()
     terms: tuple[Terms, ...] = ()
     enrolments: Mapping[str, Enrolment] = {}
+    ground: Ground = Ground()
+    side: Mapping[str, SideItem] = {}
+    ticks: Mapping[str, Tick] = {}
+    own_checks: Mapping[str, OwnCheck] = {}
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""

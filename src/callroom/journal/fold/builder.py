@@ -34,10 +34,13 @@ from callroom.model import (
 
 if TYPE_CHECKING:
     from callroom.model.appeal import Appeal
+    from callroom.model.checks import OwnCheck, Tick
     from callroom.model.entering import Enrolment, Entering, Terms
+    from callroom.model.ground import Ground
     from callroom.model.money import Booking, Budget, Promise
     from callroom.model.podium import PodiumRelease
     from callroom.model.safety import Incident, SafetyFacts, Weather
+    from callroom.model.side_programme import SideItem
 
 Value = TypeVar("Value")
 
@@ -80,7 +83,7 @@ class Builder:
     so ten times the entries cost about ten times the time.
     """
 
-    def __init__(self, state: State) -> None:
+    def __init__(self, state: State) -> None:  # noqa: PLR0915 - a line for each part of State
         """Begin from a frozen `state`."""
         self.seq: int = state.seq
         self.at_ms: int = state.at_ms
@@ -128,6 +131,10 @@ class Builder:
         self.entering: Entering = state.entering
         self.terms: tuple[Terms, ...] = state.terms
         self.enrolments: Shelf[Enrolment] = Shelf(state.enrolments)
+        self.ground: Ground = state.ground
+        self.side: Shelf[SideItem] = Shelf(state.side)
+        self.ticks: Shelf[Tick] = Shelf(state.ticks)
+        self.own_checks: Shelf[OwnCheck] = Shelf(state.own_checks)
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -201,4 +208,8 @@ class Builder:
             entering=self.entering,
             terms=self.terms,
             enrolments=self.enrolments.view,
+            ground=self.ground,
+            side=self.side.view,
+            ticks=self.ticks.view,
+            own_checks=self.own_checks.view,
         )

@@ -180,6 +180,7 @@ BREACHES: dict[str, Callable[[Plan], Story]] = {
     "rest_short": planned(lambda p: moved(p, "w2-1", p.heat("w1-1").end_s + MINUTE)),
     "rest_not_promised": wished(order="reseeded", rest_s=60 * MINUTE),
     "workouts_out_of_order": planned(lambda p: swapped(p, "w1-4", "w2-4")),
+    "long_wait": planned(lambda p: moved(p, "w2-4", 450 * MINUTE)),
     "revision_negative": planned(lambda p: replace(p, revision=-1)),
     "made_from_other_data": planned(lambda p: replace(p, inputs_digest="other")),
     "pauses_differ": wished(pauses=(replace(LUNCH, name="Long lunch"),)),
@@ -322,6 +323,19 @@ def test_a_wish_for_one_time_or_pair_is_judged_there(
     event = replace(EVENT, wishes=replace(WISHES, **wishes))
     found = {finding.rule for finding in check_plan(event, TEAMS, plan, inputs_digest="d")}
     assert f"check.{rule}" in found
+
+
+def test_of_long_waits_the_longest_is_told_with_how_many_there_are(plan: Plan) -> None:
+    late = moved(moved(plan, "w2-4", 480 * MINUTE), "w2-3", 450 * MINUTE)
+    (wait,) = (one for one in check_plan(EVENT, TEAMS, late) if one.rule == "check.long_wait")
+    lunch_s = LUNCH.length_s
+    ended_s = plan.heat("w1-4").end_s
+    assert wait.facts["wait_s"] == 480 * MINUTE - ended_s - lunch_s
+    assert wait.facts["teams"] == len(plan.heat("w2-4").teams) + len(plan.heat("w2-3").teams)
+    two_days = replace(EVENT, wishes=replace(WISHES, days=(SATURDAY, SUNDAY)))
+    sunday = moved(plan, "w2-4", SUNDAY.opens_s)
+    rules = {finding.rule for finding in check_plan(two_days, TEAMS, sunday)}
+    assert "check.long_wait" not in rules, "a night is no wait"
 
 
 def test_an_empty_plan_is_judged_too() -> None:

@@ -392,6 +392,16 @@ def test_judges_are_counted_from_the_crew_list() -> None:
     assert both.wishes.judge_spells[-1] == own
 
 
+def test_where_early_finalists_wait_long_other_finals_are_offered() -> None:
+    day = event(waves=(("a",), ("b",)), finals_last=True)
+    options = {one.name: one for one in frontier(day, TEAMS, solve, calmest, limits=Limits(work=1))}
+    wished = options["as_wished"]
+    other = options["finals_by_wave"]
+    assert other.longest_wait_s < wished.longest_wait_s
+    assert not other.event.wishes.finals_last
+    assert check_plan(other.event, TEAMS, other.plan) == ()
+
+
 def test_choices_of_an_event_of_two_days_keep_its_days() -> None:
     day = event(days=(SATURDAY, SUNDAY))
     options = frontier(day, TEAMS, solve, calmest, limits=Limits(work=1))

@@ -15,6 +15,7 @@ from callroom.planner.check.rests import check_rests
 from callroom.planner.check.rules import RULES
 from callroom.planner.check.shared import check_shared
 from callroom.planner.check.stay import DayRules, Rest, Stay
+from callroom.planner.check.waits import check_waits
 
 
 def check_plan(
@@ -54,6 +55,7 @@ def check_plan(
         *check_days(event, known, plan),
         *check_shared(event, plan),
         *check_particular(event, known, plan),
+        *check_waits(event, plan),
         *_secret(event, plan),
         *_said(event, plan, inputs_digest),
     )

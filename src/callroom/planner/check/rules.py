@@ -62,6 +62,7 @@ RULES = Catalogue(
     ("warning", "check.rest_short", "team before heat given_s needed_s"),
     ("warning", "check.rest_not_promised", "division before heat given_s needed_s"),
     ("warning", "check.workouts_out_of_order", "team before heat"),
+    ("warning", "check.long_wait", "team before heat wait_s teams long_s"),
     # What the plan says of itself.
     ("error", "check.revision_negative", "revision"),
     ("warning", "check.made_from_other_data", "revision"),

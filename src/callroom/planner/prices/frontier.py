@@ -10,6 +10,7 @@ from callroom.model.errors import CallroomError
 from callroom.model.event import Event
 from callroom.model.plan import Plan
 from callroom.model.team import Team
+from callroom.model.wishes import Wishes
 from callroom.planner.plan import plan_of
 from callroom.planner.prices.measures import longest_waits, spare_lanes
 from callroom.planner.problem import Problem
@@ -18,7 +19,9 @@ from callroom.planner.timetable import Limits, Timetable
 from callroom.planner.what_if.knobs import MINUTE, hold
 
 Solver = Callable[[Problem, Limits], Timetable]
-OptionName = Literal["as_wished", "mixed", "pure", "lane_held", "calm", "calmer"]
+OptionName = Literal[
+    "as_wished", "finals_by_wave", "no_waves", "mixed", "pure", "lane_held", "calm", "calmer"
+]
 EACH = Limits(work=4)
 MOST = 4
 _CALM_S = {"calm": 15 * MINUTE, "calmer": 30 * MINUTE}
@@ -30,7 +33,9 @@ class Option(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tr
     Attributes
     ----------
     name
-        What is different: nothing (``as_wished``), heats ``mixed`` or ``pure``, one more lane
+        What is different: nothing (``as_wished``); where finals are last and divisions come in
+        waves, finals at the end of their wave (``finals_by_wave``) or ``no_waves``, as either
+        spares the finalists of an early wave their wait; heats ``mixed`` or ``pure``, one more lane
         of every floor held free (``lane_held``), a finish up to 15 (``calm``) or 30 minutes
         (``calmer``) later so that nobody waits long.
     finish_s, longest_wait_s
@@ -103,6 +108,10 @@ def frontier(
 def _asked(event: Event, solve: Solver) -> Iterator[_Asked]:
     mixed = event.wishes.mixed_heats
     yield _Asked("as_wished", event, solve)
+    if event.wishes.finals_last and event.wishes.waves:
+        wishes = event.wishes
+        yield _Asked("finals_by_wave", _with(event, replace(wishes, finals_last=False)), solve)
+        yield _Asked("no_waves", _with(event, replace(wishes, waves=())), solve)
     other = replace(event, wishes=replace(event.wishes, mixed_heats=not mixed))
     yield _Asked("pure" if mixed else "mixed", other, solve)
     held = event
@@ -110,6 +119,10 @@ def _asked(event: Event, solve: Solver) -> Iterator[_Asked]:
         if len(floor.open_lanes) > 1:
             held = hold(floor.id)(held, 1)
     yield _Asked("lane_held", held, solve)
+
+
+def _with(event: Event, wishes: Wishes) -> Event:
+    return replace(event, wishes=wishes)
 
 
 def _option(asked: _Asked, teams: tuple[Team, ...], limits: Limits) -> Option | None:
@@ -135,6 +148,11 @@ def _option(asked: _Asked, teams: tuple[Team, ...], limits: Limits) -> Option | 
     )
 
 
+def _is_fair(option: Option, other: Option) -> bool:
+    """Whether another plan can beat one: not the day as wished by giving up finals or waves."""
+    return option.name != "as_wished" or other.name not in {"finals_by_wave", "no_waves"}
+
+
 def _best(found: list[Option]) -> tuple[Option, ...]:
     """Return the options that none beats; of equal ones the first; at most four."""
     kept: list[Option] = []
@@ -144,6 +162,6 @@ def _best(found: list[Option]) -> tuple[Option, ...]:
             == (option.finish_s, option.longest_wait_s, option.spare_lanes)
             for one in kept
         )
-        if not same and not any(other.beats(option) for other in found):
+        if not same and not any(other.beats(option) for other in found if _is_fair(option, other)):
             kept.append(option)
     return tuple(sorted(kept[:MOST], key=lambda option: (option.finish_s, option.longest_wait_s)))

@@ -275,6 +275,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "check.workouts_out_of_order": N_(
             "Team {team} has heat {before} before heat {heat}, against the order of the workouts."
         ),
+        "check.long_wait": N_(
+            "Team {team} waits {wait_s} between heat {before} and heat {heat}, pauses not counted;"
+            " teams that wait more than {long_s}: {teams}. Look at a few plans to choose from, or tell"
+            " them when to be back."
+        ),
         # What the plan says of itself.
         "check.revision_negative": N_("The plan has the revision {revision}. Count from 1."),
         "check.made_from_other_data": N_(

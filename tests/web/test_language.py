@@ -20,7 +20,7 @@ from tests.web.test_pages import GUARDED, OPEN
 NOT_WORDS = frozenset(
     {"kg", "lb", "cm", "in", "a", "b", "m", "w", "rehearsal", "callroom", "europe", "berlin", "pdf",
      "letter", "us", "tabloid", "http", "zip", "load", "book", "event", "toml", "teams", "csv", "crew", "kit",
-     "plan", "c", "d", "eur", "p"}
+     "plan", "c", "d", "eur", "p", "t"}
 )  # fmt: skip
 
 # Movements are data, in the language of their library.

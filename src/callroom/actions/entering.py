@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from callroom.actions.request import Request, propose
 from callroom.journal.entries import bodies
 from callroom.journal.entries import entering_bodies as entering
-from callroom.model import State, Team
+from callroom.model import Event, State, Team
 from callroom.model.entering import Entering
 from callroom.model.places_left import outcome_now
 
@@ -14,6 +14,14 @@ def set_entering(settings: Entering, *, seen: int | None = None) -> Request:
     """Put these settings in place; with `seen`, only if that is still their last entry."""
     basis = {} if seen is None else {"entering": seen}
     return propose(entering.EnteringSet(entering=settings), basis=basis)
+
+
+def save_settings(
+    before: Event, event: Event, settings: Entering, basis: Mapping[str, int]
+) -> Request:
+    """Put settings in place, with the event where a limit of a division changed, all or none."""
+    changed = (bodies.EventSet(event=event),) if event != before else ()
+    return propose(*changed, entering.EnteringSet(entering=settings), basis=basis)
 
 
 def enrol(state: State, team: Team) -> Request:

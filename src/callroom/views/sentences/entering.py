@@ -39,7 +39,14 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "“{given}” is no IBAN, or a digit is wrong. Copy it from the bank's own papers."
         ),
         "pay.no_link": N_("“{given}” is no web address. It begins with https://."),
-        "pay.name_long": N_("The name of the account has {length} characters; at most {most} fit."),
+        "pay.no_name": N_("Whose account is it? Banks ask for the name with the IBAN."),
+        "pay.no_bic": N_("“{given}” is no BIC: it has 8 or 11 letters and digits."),
+        "entering.settings_changed": N_(
+            "The settings were changed elsewhere in the meantime, and yours are not stored. What you"
+            " typed is still here: look it over and save it again."
+        ),
+        "entering.no_moment": N_("“{given}” is no day and time. Write it like 2026-09-01T18:00."),
+        "entering.no_number": N_("“{given}” is no whole number from 0 to {most}."),
         "entering.send_again": N_(
             "This browser lost its place, and nothing is stored yet. All you typed is still here:"
             " look it over and send it again."
@@ -64,6 +71,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "form.no_captain": N_("Name the captain, or choose somebody else as the captain."),
         "form.no_rank": N_("“{given}” is no rank. Use 1 for the best, or leave it empty."),
         "form.too_long": N_("That is {length} characters; at most {most} fit."),
+        "team.does_not_fit": N_(
+            "{count} of the athletes of {team} would have no place there. Change its line-up first,"
+            " or choose another division."
+        ),
         "team.has_run": N_(
             "{team} has started heats in its division already and stays in it. Withdraw it there if"
             " it must not go on."

@@ -8,6 +8,7 @@ import pytest
 from callroom.bootstrap.clocks import SteppedClock
 from callroom.bootstrap.doors import CODE_LIFE_MS, SESSION_LIFE_MS
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.places import file_of
 from callroom.model import Refusal
 from callroom.views.codes import BadCode
 from tests.bootstrap.day_books import START_MS, day_book
@@ -34,7 +35,7 @@ def test_the_passphrase_opens_and_is_not_kept(book: OpenBook) -> None:
     assert actor is not None
     assert actor.role == "director"
     book.close()
-    stored = book.path.read_bytes()
+    stored = file_of(book.path).read_bytes()
     assert PASSPHRASE.encode() not in stored
     assert token.encode() not in stored
 
@@ -133,7 +134,7 @@ def test_a_proof_lets_the_same_device_in_once(book: OpenBook) -> None:
     # The next move needs the next proof.
     assert asyncio.run(book.doors.take_over(book.doors.proof_of(taken), "elsewhere"))
     book.close()
-    stored = book.path.read_bytes()
+    stored = file_of(book.path).read_bytes()
     assert proof.encode() not in stored
 
 

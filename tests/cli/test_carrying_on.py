@@ -10,6 +10,7 @@ import pytest
 
 from callroom.actions.day import call_heat
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
+from callroom.bootstrap.places import file_of
 from callroom.bootstrap.standby_files import StandbyFiles
 from callroom.bootstrap.standby_keeper import StandbyKeeper
 from tests.bootstrap.day_books import day_book
@@ -63,7 +64,7 @@ def test_a_laptop_that_is_killed_while_it_serves_is_followed_by_another(tmp_path
         assert first.stdout is not None
         url = json.loads(b"".join(iter(first.stdout.readline, b"}\n")) + b"}")["url"]
         seq = send(url, token, "one", entry("T1", 300_000)).json()["seqs"][0]
-        files = StandbyFiles.for_book(tmp_path / "stick", book.path)
+        files = StandbyFiles.for_book(tmp_path / "stick", file_of(book.path))
         while (note := files.note()) is None or note.seq < seq:
             assert first.poll() is None
             time.sleep(0.05)

@@ -5,9 +5,10 @@ from pathlib import Path
 
 import msgspec
 
-from callroom.bootstrap.books import READING, open_book
+from callroom.bootstrap.books import new_from_dump, open_book
 from callroom.bootstrap.money_files import money_files
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.places import Place
 from callroom.bootstrap.speech import speech_for
 from callroom.exchange import (
     ResultPart,
@@ -23,7 +24,6 @@ from callroom.exchange import (
     write_dump,
     write_event,
 )
-from callroom.journal.stores import load_book
 from callroom.model import (
     CallroomError,
     Event,
@@ -38,7 +38,7 @@ from callroom.views.standings import standings
 from callroom.views.timetable import Audience
 
 
-def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, ...]:
+def export_files(place: Place, out: Path, *, share: bool = False) -> tuple[Path, ...]:
     """Write the files of a book into a folder and return them.
 
     Results as CSV, XLSX and JSON; the timetable and every team's day as iCalendar; the whole
@@ -53,7 +53,7 @@ def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, .
     NotFound
         If it has no event yet.
     """
-    book = open_book(path, writing=False)
+    book = open_book(place, writing=False)
     try:
         files = dict(_files(book, share=share))
     finally:
@@ -65,7 +65,7 @@ def export_files(path: Path, out: Path, *, share: bool = False) -> tuple[Path, .
     return tuple(out / name for name in files)
 
 
-def book_from_dump(path: Path, dump: Path) -> None:
+def book_from_dump(place: Place, dump: Path) -> None:
     """Make a book from a dump; it folds to the same State.
 
     Raises
@@ -81,7 +81,7 @@ def book_from_dump(path: Path, dump: Path) -> None:
         raise NotFound("file.missing", file=str(dump)) from fault
     except OSError as fault:
         raise CallroomError("file.unreadable", file=str(dump), reason=str(fault)) from fault
-    load_book(path, read_dump(data, dump.name), READING)
+    new_from_dump(place, read_dump(data, dump.name))
 
 
 def _files(book: OpenBook, *, share: bool) -> Iterator[tuple[str, bytes]]:

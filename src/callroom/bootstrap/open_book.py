@@ -4,7 +4,6 @@ import asyncio
 import logging
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
-from pathlib import Path
 from typing import Protocol
 
 import msgspec
@@ -19,6 +18,7 @@ from callroom.bootstrap.doors import Doors
 from callroom.bootstrap.history import score_history
 from callroom.bootstrap.pay_keeping import PayKeeping
 from callroom.bootstrap.people_keeping import PeopleKeeping
+from callroom.bootstrap.places import Place
 from callroom.bootstrap.team_links import TeamLinks
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
@@ -94,7 +94,7 @@ class OpenBook:
     def __init__(
         self,
         store: Store[State],
-        path: Path,
+        path: Place,
         clock: Clock,
         watchers: Watchers,
         announce: Announce,

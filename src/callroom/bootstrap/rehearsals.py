@@ -9,13 +9,16 @@ from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book
 from callroom.bootstrap.clocks import Clock, FastClock, SteppedClock
 from callroom.bootstrap.incident_notes import beside_step
 from callroom.bootstrap.money_keeping import beside_person
+from callroom.bootstrap.places import Place
 from callroom.model import Refusal, State, milliseconds
 
 _BEFORE_MS = 10 * 60 * 1000
 
 
-def rehearsal_of(path: Path, seed: int) -> Path:
-    """Make the copy ``<path>.rehearsal``, marked as a practice run, in place of an older one.
+def rehearsal_of(place: Place, seed: int) -> Path:
+    """Make the copy ``<book>.rehearsal``, marked as a practice run, in place of an older one.
+
+    It lies beside the book; that of a book in a database is made in the present folder.
 
     It is made from outside, so not a byte of the book changes.
 
@@ -26,10 +29,11 @@ def rehearsal_of(path: Path, seed: int) -> Path:
     Refusal
         If the book is itself a rehearsal, or has no plan to play.
     """
-    book = open_book(path, writing=False)
+    book = open_book(place, writing=False)
     try:
-        _need_playable(book.state, path)
-        copy = path.with_name(path.name + ".rehearsal")
+        _need_playable(book.state, place)
+        beside = place if isinstance(place, Path) else Path(place.name)
+        copy = beside.with_name(beside.name + ".rehearsal")
         book.store.backup(copy, force=True)
     finally:
         book.close()
@@ -67,9 +71,9 @@ def clock_for(path: Path, speed: int) -> Clock:
     return FastClock(start_ms, speed) if speed > 0 else SteppedClock(start_ms)
 
 
-def _need_playable(state: State, path: Path) -> None:
+def _need_playable(state: State, place: Place) -> None:
     if state.rehearsal:
-        raise Refusal("rehearsal.of_rehearsal", path=str(path))
+        raise Refusal("rehearsal.of_rehearsal", path=str(place))
     if state.event is None:
         raise Refusal("book.no_event")
     if state.plan is None:

@@ -12,6 +12,7 @@ import msgspec
 
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.places import file_of
 from callroom.bootstrap.standby_files import CopyNote, StandbyFiles, TakenMark, digest_of
 from callroom.journal.store.side import BACKUPS, BackupMade
 from callroom.journal.stores.copying import copy_book, ending_of
@@ -41,11 +42,14 @@ class StandbyKeeper:
 
         Raises
         ------
+        FileOnly
+            If the book is in a database, which has its own ways to be kept twice.
         Refusal
             If another laptop carries on with this book already.
         """
         self._book = book
-        self._files = StandbyFiles.for_book(folder, book.path)
+        self._path = file_of(book.path)
+        self._files = StandbyFiles.for_book(folder, self._path)
         self._addresses = addresses
         self._stop = threading.Event()
         self._thread = threading.Thread(target=self._run, name="standby", daemon=True)
@@ -76,9 +80,9 @@ class StandbyKeeper:
             If the copy is not what the book is.
         """
         book = self._book
-        with tempfile.TemporaryDirectory(dir=book.path.parent, prefix=".standby-") as near:
+        with tempfile.TemporaryDirectory(dir=self._path.parent, prefix=".standby-") as near:
             copy = Path(near) / "copy"
-            made = copy_book(book.path, copy, at_ms=book.now_ms())
+            made = copy_book(self._path, copy, at_ms=book.now_ms())
             note = self._noted(copy, made)
             self._files.put_copy(copy, note)
         return note
@@ -91,7 +95,7 @@ class StandbyKeeper:
             raise Refusal("carry.not_whole", reason=ending.damage or f"{made.seq}, {seal}")
         event = book.state.event
         return CopyNote(
-            book=book.path.name,
+            book=self._path.name,
             event=event.name if event is not None else "",
             seq=made.seq,
             seal=seal,

@@ -43,6 +43,10 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
 class Verbs(click.Group):
     """The verbs in the order in which an event needs them."""
 
+    def parse_args(self, context: click.Context, args: list[str]) -> list[str]:
+        """Put the address of ``--database`` where the verb expects its book."""
+        return super().parse_args(context, _with_database(args))
+
     def list_commands(self, _context: click.Context) -> list[str]:
         """Return the names of all verbs."""
         return list(VERBS)
@@ -55,6 +59,19 @@ class Verbs(click.Group):
         module, attribute = found
         verb: click.Command = getattr(importlib.import_module(f"{_HERE}.{module}"), attribute)
         return verb
+
+
+def _with_database(args: list[str]) -> list[str]:
+    """Return the arguments with ``--database URL`` turned into the first one of the verb.
+
+    So it can stand anywhere, as an option, and yet take the place of BOOK.
+    """
+    for at, one in enumerate(args):
+        name, equals, url = one.partition("=")
+        if name == "--database" and (equals or at + 1 < len(args)) and args[0] in VERBS:
+            rest = args[:at] + args[at + (1 if equals else 2) :]
+            return [rest[0], url if equals else args[at + 1], *rest[1:]]
+    return args
 
 
 @click.group(

@@ -19,7 +19,14 @@ Params = ParamSpec("Params")
 json_option = click.option(
     "--json", "as_json", is_flag=True, help="Answer in JSON on standard output."
 )
-book_argument = click.argument("book", type=click.Path(dir_okay=False))
+
+
+def book_argument(verb: Callable[Params, int | None]) -> Callable[Params, int | None]:
+    """Give a verb its BOOK: a file, or instead of it the address of a book in a database."""
+    told = "PostgreSQL book instead of BOOK: postgresql://USER@HOST/DATABASE/BOOK"
+    # The option is read before the verb is; it stands here to be found in its help.
+    told_of = click.option("--database", metavar="URL", expose_value=False, help=told)
+    return click.argument("book", type=click.Path(dir_okay=False))(told_of(verb))
 
 
 def answering(verb: Callable[Params, int | None]) -> Callable[Params, None]:

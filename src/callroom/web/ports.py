@@ -1,12 +1,12 @@
 """What the pages need of an open book; `callroom.bootstrap` hands in the real one."""
 
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import Any, Protocol
 
 from callroom.actions.request import Request
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.pay_keeping import PayKeeping
+from callroom.bootstrap.places import Place
 from callroom.bootstrap.team_links import TeamLinks
 from callroom.model import Actor, Role, SheetRef, State
 from callroom.model.person import Note, Person
@@ -104,8 +104,8 @@ class Book(Protocol):
         """The State of the last published batch."""
 
     @property
-    def path(self) -> Path:
-        """The book's file."""
+    def path(self) -> Place:
+        """Where the book is kept."""
 
     @property
     def doors(self) -> Doorway:

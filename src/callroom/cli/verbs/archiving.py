@@ -5,6 +5,7 @@ from pathlib import Path
 import click
 
 from callroom.bootstrap.books import open_book
+from callroom.bootstrap.places import place_of
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.web.archive import write_archive
 
@@ -21,7 +22,7 @@ from callroom.web.archive import write_archive
 @answering
 def archive(book: str, out: Path, as_json: bool) -> None:
     """Write the public pages into a folder that opens in any browser, without a server."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         written = write_archive(opened, out)
     finally:

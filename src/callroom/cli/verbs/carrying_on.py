@@ -7,6 +7,7 @@ import msgspec
 
 from callroom.bootstrap.carry_on import CarriedOn, carry_on
 from callroom.bootstrap.gathering import gather as bring_over
+from callroom.bootstrap.places import file_of, place_of
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.cli.verbs.serving import Serving, serve_book
 from callroom.cli.words import _
@@ -93,7 +94,7 @@ def _say(carried: CarriedOn) -> None:
 @answering
 def gather(book: str, other: Path, as_json: bool) -> None:
     """Bring into BOOK what only the OTHER laptop's book has, after BOOK was carried on."""
-    found = bring_over(Path(book), other)
+    found = bring_over(file_of(place_of(book)), other)
     if as_json:
         say_json({"reports": found.reports, "decisions": dict(found.decisions)})
         return

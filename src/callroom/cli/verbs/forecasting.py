@@ -1,7 +1,5 @@
 """The verb that forecasts: how long the work takes, who finishes, what the day tests."""
 
-from pathlib import Path
-
 import click
 import msgspec
 
@@ -13,6 +11,7 @@ from callroom.bootstrap.forecasting import (
     TEAMS,
     forecast_of,
 )
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.speech import speech_for
 from callroom.cli.saying import answering, book_argument, json_option, say_findings, say_json
 from callroom.cli.words import _
@@ -49,7 +48,7 @@ from callroom.views.work_wording import Speech
 @answering
 def forecast(book: str, teams: int, seed: int, as_json: bool) -> None:
     """Forecast every workout: finish times, who beats the cap, where teams stall, floor time."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         state = opened.state
     finally:

@@ -8,6 +8,7 @@ import msgspec
 from callroom.bootstrap.books import back_up, new_book, verify_book
 from callroom.bootstrap.exporting import book_from_dump
 from callroom.bootstrap.next_year import CarriedOver, next_years_book
+from callroom.bootstrap.places import file_of, place_of
 from callroom.cli.saying import (
     NO,
     answering,
@@ -38,9 +39,10 @@ from callroom.model import errors_among
 @answering
 def new(book: str, dump: Path | None, after: Path | None, as_json: bool) -> None:
     """Make an empty book: the file in which one event is kept."""
-    path = Path(book)
+    path = place_of(book)
     if after is not None:
-        _say_carried(next_years_book(after, path), path, as_json=as_json)
+        file = file_of(path)
+        _say_carried(next_years_book(after, file), file, as_json=as_json)
         return
     if dump is None:
         new_book(path)
@@ -93,13 +95,13 @@ def _say_carried(carried: CarriedOver, path: Path, *, as_json: bool) -> None:
 @answering
 def backup(book: str, dest: str, share: bool, force: bool, as_json: bool) -> None:
     """Copy a book, also while a server has it. Never copy a running book by hand."""
-    made = back_up(Path(book), Path(dest), share=share, force=force)
+    made = back_up(place_of(book), Path(dest), share=share, force=force)
     if as_json:
         say_json({"backup": dest, "seq": made.seq, "share": made.share})
     else:
         progress(
             _("Copied {book} up to entry {seq} into {dest}.").format(
-                book=book, seq=made.seq, dest=dest
+                book=place_of(book), seq=made.seq, dest=dest
             )
         )
 
@@ -113,11 +115,15 @@ def backup(book: str, dest: str, share: bool, force: bool, as_json: bool) -> Non
 def verify(book: str, seq: int | None, seal: str | None, as_json: bool) -> int | None:
     """Read every entry of a book and say whether all is as it should be."""
     printed = (seq, seal) if seq is not None and seal is not None else None
-    findings = verify_book(Path(book), printed)
+    findings = verify_book(place_of(book), printed)
     if as_json:
         say_findings(findings, as_json=True)
     else:
         say_findings(findings, as_json=False)
         if not errors_among(tuple(findings)):
-            progress(_("{book}: every entry can be read, adds up and is sealed.").format(book=book))
+            progress(
+                _("{book}: every entry can be read, adds up and is sealed.").format(
+                    book=place_of(book)
+                )
+            )
     return NO if errors_among(tuple(findings)) else None

@@ -7,6 +7,7 @@ import msgspec
 
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.kit_making import LEAST_PEOPLE, MOST_PEOPLE, PEOPLE, bars_of, kit_day
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.speech import speech_for
 from callroom.cli.planning_progress import said
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
@@ -34,7 +35,7 @@ from callroom.views.kit_day import kit_sheets
 @answering
 def kit(book: str, people: int, out: Path | None, as_json: bool) -> int | None:
     """Count the kit against the plan: what is short, what the bars take, what does not fit."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         state = opened.state
     finally:

@@ -7,6 +7,7 @@ import click
 
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.money_files import money_files
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.speech import speech_for
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
 from callroom.cli.verbs.printing import SIZES
@@ -34,7 +35,7 @@ from callroom.views.statement import statement
 @answering
 def money(book: str, out: Path | None, size: str, as_json: bool) -> int | None:
     """Show how the money stands, planned and actual; 1 if the statement does not balance."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         state = opened.state
     finally:

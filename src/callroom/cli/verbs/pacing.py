@@ -7,6 +7,7 @@ import click
 from callroom.actions.paces import drop_paces, take_paces
 from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands, open_book
 from callroom.bootstrap.calibrating import calibration_of, carried_from
+from callroom.bootstrap.places import place_of
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
 from callroom.model import State
@@ -32,7 +33,7 @@ def pace(book: str, finished: Path | None, use: bool, drop: bool, as_json: bool)
     """Show how fast teams really are against the forecast, and go on with that."""
     if use and drop:
         raise click.UsageError(_("Give --use or --drop, not both."))
-    opened = book_for_commands(Path(book))
+    opened = book_for_commands(place_of(book))
     try:
         state = opened.state
         paces = _measured(state) if finished is None else _carried(finished, state)

@@ -1,7 +1,6 @@
 """Verbs about the day's plan: make it, say what each wish costs, offer a few to choose from."""
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import click
@@ -10,6 +9,7 @@ import msgspec
 from callroom.actions.day import publish_plan
 from callroom.actions.planning import MenuLine, Option, PlanReply, Price, limits, plan_request
 from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands, open_book
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.planning import Searched, choices_apart, prices_apart, search_apart
 from callroom.cli.planning_progress import said, told_to, until_stopped
 from callroom.cli.saying import (
@@ -39,7 +39,7 @@ def plan(book: str, seconds: int, dry_run: bool, as_json: bool) -> int | None:
     Ctrl-C stops the search and keeps the best plan found by then. If the day cannot be done,
     say why, and which single changes would do.
     """
-    opened = book_for_commands(Path(book))
+    opened = book_for_commands(place_of(book))
     try:
         state = opened.state
         request = plan_request(state, limits(seconds))
@@ -205,6 +205,8 @@ def _title(option: Option) -> str:
         "as_wished": _("as wished"),
         "mixed": _("divisions share heats"),
         "pure": _("every heat of one division"),
+        "finals_by_wave": _("finals at the end of their wave"),
+        "no_waves": _("without waves"),
         "lane_held": _("one more lane of every floor held free"),
         "calm": _("up to 15 minutes longer, shorter waits"),
         "calmer": _("up to 30 minutes longer, shorter waits"),
@@ -213,7 +215,7 @@ def _title(option: Option) -> str:
 
 
 def _state_of(book: str) -> State:
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         return opened.state
     finally:

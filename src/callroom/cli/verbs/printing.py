@@ -8,6 +8,7 @@ import click
 from msgspec.structs import replace
 
 from callroom.bootstrap.books import open_book
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.speech import speech_for
 from callroom.cli.saying import (
     answering,
@@ -56,7 +57,7 @@ def print_(
     as_json: bool,
 ) -> None:
     """Print cards, heat sheets, timetables, every team's day, the guide and the briefing."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         state = _led_to(opened.state, address)
         now_s = _now_s(state, opened.now_ms())

@@ -1,12 +1,11 @@
 """The verb that says how likely the plan is to be kept."""
 
-from pathlib import Path
-
 import click
 import msgspec
 
 from callroom.actions.day_now import typed_s
 from callroom.bootstrap.books import open_book
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.punctual import WANTED, punctual_day
 from callroom.cli.planning_progress import said
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
@@ -29,7 +28,7 @@ from callroom.model import Refusal
 @answering
 def punctuality(book: str, by: str, days_in_100: int, as_json: bool) -> int | None:
     """Say how often each heat and the end of the day would be late, and where slack does good."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         state = opened.state
     finally:

@@ -1,12 +1,12 @@
 """The verb that practises: the whole planned day on a copy of the book."""
 
 from collections.abc import Callable
-from pathlib import Path
 
 import click
 
 from callroom.actions.cue import Cue
 from callroom.bootstrap.books import open_book
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.rehearsals import clock_for, rehearsal_of
 from callroom.cli.rehearsal import Played, Stage, play
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
@@ -30,7 +30,7 @@ def rehearse(book: str, speed: int, stay: bool, seed: int, as_json: bool) -> int
 
     The book itself is not touched. The copy is BOOK.rehearsal; its pages and sheets say so.
     """
-    path = rehearsal_of(Path(book), seed)
+    path = rehearsal_of(place_of(book), seed)
     opened = open_book(path, clock=clock_for(path, speed))
     try:
         with Stage(opened) as stage:

@@ -1,13 +1,12 @@
 """The verb that repairs a running day: how it can go on, and who must be told what."""
 
-from pathlib import Path
-
 import click
 import msgspec
 
 from callroom.bootstrap import repairing
 from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.places import place_of
 from callroom.cli.planning_progress import said
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
@@ -29,7 +28,7 @@ from callroom.views.day_wording import day_clock
 @answering
 def repair(book: str, accept: int, why: str, as_json: bool) -> int | None:
     """Propose how the day can go on from now: late, with a lane lost, or without some teams."""
-    opened = book_for_commands(Path(book))
+    opened = book_for_commands(place_of(book))
     try:
         state = opened.state
         now_ms = opened.now_ms() if isinstance(opened, OpenBook) else opened.view.now_ms()

@@ -7,6 +7,7 @@ import msgspec
 
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.exporting import export_files
+from callroom.bootstrap.places import place_of
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.views.results import TeamResult, results
 
@@ -17,7 +18,7 @@ from callroom.views.results import TeamResult, results
 @answering
 def standings(book: str, as_json: bool) -> None:
     """Show the standings of every division as they are now."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         listed = results(opened.state)
     finally:
@@ -49,7 +50,7 @@ def _line(row: TeamResult) -> str:
 @answering
 def export(book: str, out: Path, share: bool, as_json: bool) -> None:
     """Write results, timetable and the whole book as files: CSV, XLSX, JSON, iCalendar."""
-    files = export_files(Path(book), out, share=share)
+    files = export_files(place_of(book), out, share=share)
     if as_json:
         say_json({"files": [str(path) for path in files]})
         return

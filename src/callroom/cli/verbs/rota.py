@@ -1,7 +1,5 @@
 """The verb of the rota: make it, publish it, mend it when somebody drops out."""
 
-from pathlib import Path
-
 import click
 import msgspec
 
@@ -10,6 +8,7 @@ from callroom.actions.day_now import day_now, typed_s
 from callroom.bootstrap import rota_making as making
 from callroom.bootstrap.books import AT_THE_KEYBOARD, book_for_commands
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.places import place_of
 from callroom.bootstrap.remote import RemoteBook
 from callroom.cli.planning_progress import said
 from callroom.cli.saying import NO, answering, book_argument, json_option, progress, say_json
@@ -29,7 +28,7 @@ from callroom.views.rota_day import HandOver, Shortage, hand_overs, name_of, rot
 @answering
 def rota(book: str, dry_run: bool, without: str, since: str, as_json: bool) -> int | None:
     """Make the rota of the plan in force and publish it, or mend it when somebody drops out."""
-    opened = book_for_commands(Path(book))
+    opened = book_for_commands(place_of(book))
     try:
         if without:
             return _mend(opened, without, since, dry_run=dry_run, as_json=as_json)

@@ -10,6 +10,7 @@ import msgspec
 
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.open_book import OpenBook
+from callroom.bootstrap.places import Place, place_of
 from callroom.bootstrap.standby_keeper import StandbyKeeper
 from callroom.cli.rehearsal import Stage
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
@@ -54,7 +55,7 @@ def serve(
     wanted = Serving(
         hall=hall, port=port, address=address, copy_to=copy_to, keep=keep, browser=browser
     )
-    serve_book(Path(book), wanted, as_json=as_json)
+    serve_book(place_of(book), wanted, as_json=as_json)
 
 
 class Serving(msgspec.Struct, frozen=True, kw_only=True):
@@ -68,7 +69,7 @@ class Serving(msgspec.Struct, frozen=True, kw_only=True):
     browser: bool
 
 
-def serve_book(path: Path, wanted: Serving, *, as_json: bool) -> None:
+def serve_book(path: Place, wanted: Serving, *, as_json: bool) -> None:
     """Serve a book until the process is told to stop."""
     if wanted.copy_to is not None:
         CopyFolder(wanted.copy_to)  # said now if it is not fit, not in the middle of the day

@@ -8,6 +8,7 @@ import msgspec
 from callroom.actions.checks import check_book
 from callroom.bootstrap.books import book_for_commands, open_book
 from callroom.bootstrap.loading import Files, load_files
+from callroom.bootstrap.places import place_of
 from callroom.cli.saying import (
     NO,
     answering,
@@ -40,7 +41,7 @@ def load(
     as_json: bool,
 ) -> None:
     """Load an event file and lists into a book: all of it, or with a fault nothing."""
-    opened = book_for_commands(Path(book))
+    opened = book_for_commands(place_of(book))
     try:
         loaded = load_files(opened, Files(event=event, teams=teams, crew=crew, kit=kit))
     finally:
@@ -62,7 +63,7 @@ def load(
 @answering
 def check(book: str, as_json: bool) -> int | None:
     """Say everything that is wrong, or worth knowing, in a book as it stands."""
-    opened = open_book(Path(book), writing=False)
+    opened = open_book(place_of(book), writing=False)
     try:
         event = opened.state.event
         findings = check_book(opened.state)

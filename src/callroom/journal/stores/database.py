@@ -8,6 +8,7 @@ import msgspec
 from callroom.journal.store.errors import BadAddress
 
 SCHEMES = ("postgresql", "postgres")
+_PASSWORD = re.compile(r"(://[^:/@]*):[^@/]*(?=@)")
 _NAME = re.compile(r"[a-z0-9][a-z0-9_-]{0,47}")
 
 
@@ -55,6 +56,6 @@ def database_of(given: str) -> Database:
     parts = urlsplit(given)
     path = unquote(parts.path).strip("/").split("/")
     if parts.scheme not in SCHEMES or len(path) != 2 or not path[0] or not _NAME.fullmatch(path[1]):
-        raise BadAddress(given)
+        raise BadAddress(_PASSWORD.sub(r"\1", given))
     server = urlunsplit((parts.scheme, parts.netloc, f"/{path[0]}", parts.query, ""))
     return Database(server=server, book=path[1])

@@ -12,6 +12,7 @@ from litestar.params import FromQuery
 
 from callroom.bootstrap.books import verify_book
 from callroom.bootstrap.exporting import export_files
+from callroom.bootstrap.places import Place
 from callroom.bootstrap.speech import speech_for
 from callroom.paper import PaperSize, print_pack
 from callroom.views.sheets import sheets
@@ -63,9 +64,9 @@ async def send_sheets(
     return _zip("sheets", await asyncio.to_thread(_sheets, house, paper))
 
 
-def _results(path: Path, *, share: bool) -> bytes:
+def _results(place: Place, *, share: bool) -> bytes:
     with tempfile.TemporaryDirectory() as folder:
-        export_files(path, Path(folder), share=share)
+        export_files(place, Path(folder), share=share)
         return _packed(Path(folder))
 
 

@@ -40,6 +40,10 @@ class MemoryLedger:
     def change(self, changes: Sequence[SideWrite]) -> None:
         self._changes.extend(changes)
 
+    def taken(self, table: str, row_id: str) -> bytes | None:
+        self._changes.append(SideWrite(table, row_id, None))
+        return self.side.get((table, row_id))
+
     def commit(self) -> None:
         if self.fail_next:
             self.fail_next -= 1

@@ -142,6 +142,23 @@ def test_side_tables_keep_change_and_forget(store: AnyStore) -> None:
     assert people.get("p10") is None
 
 
+def test_what_is_taken_is_taken_once(store: AnyStore, kept: Kept) -> None:
+    store.side(PEOPLE).put("p1", Person(name="Anna"))
+    got: list[Person | None] = []
+    threads = [
+        threading.Thread(target=lambda: got.append(store.side(PEOPLE).take("p1")))
+        for _ in range(8)
+    ]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join(WAIT_S)
+    assert [one for one in got if one is not None] == [Person(name="Anna")]
+    assert store.side(PEOPLE).get("p1") is None
+    assert store.submit(count("1", 1)).result(WAIT_S).entries[0].seq == 1
+    assert kept.verified() == []
+
+
 def test_erasing_takes_a_person_with_what_is_theirs_and_nobody_else(store: AnyStore) -> None:
     for person in ("p1", "p10"):
         store.side(PEOPLE).put(person, Person(name=person))

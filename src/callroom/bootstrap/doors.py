@@ -8,7 +8,6 @@ import asyncio
 import hashlib
 import hmac
 import secrets
-import threading
 from typing import Protocol
 
 import msgspec
@@ -44,6 +43,9 @@ class SecretShelf(Protocol):
 
     def delete(self, row_id: str, /) -> None:
         """Remove a value."""
+
+    def take(self, row_id: str, /) -> bytes | None:
+        """Remove a value and return it; of all who take it one gets it, the others None."""
 
 
 class Hall(Protocol):
@@ -86,7 +88,6 @@ class Doors:
         # One check takes 64 MiB and a fifth of a second: two at a time at most.
         self._hashing = asyncio.Semaphore(2)
         self._guesses = Guesses(clock)
-        self._taking = threading.Lock()
         self._holders: dict[str, Holder] = {}
 
     def has_passphrase(self) -> bool:
@@ -159,7 +160,7 @@ class Doors:
         row_id = f"code/{_hashed(tidied(code))}"
         self._guesses.need_patience("code", origin)
         # Taken before anything is granted: two phones with one code cannot both get in.
-        kept = await asyncio.to_thread(self._take, row_id)
+        kept = await asyncio.to_thread(self._shelf.take, row_id)
         if kept is None:
             self._guesses.note_wrong("code", origin)
             raise Refusal("code.used_or_unknown")
@@ -167,13 +168,6 @@ class Doors:
         if grant.expires_ms < self._clock.now_ms():
             raise Refusal("code.expired")
         return await self._admit(grant, label)
-
-    def _take(self, row_id: str) -> bytes | None:
-        with self._taking:
-            kept = self._shelf.get(row_id)
-            if kept is not None:
-                self._shelf.delete(row_id)
-        return kept
 
     async def _admit(self, grant: JoinCode, label: str) -> tuple[str, str]:
         device = "device-" + secrets.token_hex(6)
@@ -206,7 +200,7 @@ class Doors:
             If nobody has that proof, or proofs were guessed too often.
         """
         self._guesses.need_patience("proof", origin)
-        kept = await asyncio.to_thread(self._take, f"proof/{_hashed(proof)}")
+        kept = await asyncio.to_thread(self._shelf.take, f"proof/{_hashed(proof)}")
         if kept is None:
             self._guesses.note_wrong("proof", origin)
             raise Refusal("proof.used_or_unknown")
@@ -241,6 +235,10 @@ class Doors:
         if holder.role == "director" and holder.expires_ms < self._clock.now_ms():
             return None
         return Actor(role=holder.role, device=holder.device, name=holder.name)
+
+    def look_again(self) -> None:
+        """Believe no token without looking: another process may have ended its session."""
+        self._holders.clear()
 
     def leave(self, token: str) -> None:
         """End a session; its token opens nothing from now on."""

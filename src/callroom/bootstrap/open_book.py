@@ -19,6 +19,7 @@ from callroom.bootstrap.history import score_history
 from callroom.bootstrap.pay_keeping import PayKeeping
 from callroom.bootstrap.people_keeping import PeopleKeeping
 from callroom.bootstrap.places import Place
+from callroom.bootstrap.post_office import PostOffice
 from callroom.bootstrap.team_links import TeamLinks
 from callroom.journal.entries import Entry
 from callroom.journal.store import Receipt, SideWrite, Store
@@ -28,6 +29,7 @@ from callroom.journal.store.side import (
     BACKUPS,
     DRAFTS,
     NOTES,
+    OUTBOX,
     PEOPLE,
     SECRETS,
     Attachment,
@@ -60,6 +62,8 @@ class Watchers:
         """Begin with nobody."""
         self._watchers: dict[int, Watcher] = {}
         self._next = 0
+        self.on_beside: Callable[[], None] = lambda: None
+        """Called when only what is beside the journal has changed, here or in another process."""
 
     def add(self, watcher: Watcher) -> Callable[[], None]:
         """Add a watcher; returns what takes it away again."""
@@ -71,8 +75,10 @@ class Watchers:
     def _drop(self, mine: int) -> None:
         self._watchers.pop(mine, None)
 
-    def tell(self, state: State, _entries: Sequence[Entry]) -> None:
+    def tell(self, state: State, entries: Sequence[Entry]) -> None:
         """Tell everyone; one that fails does not keep the news from the others."""
+        if not entries:
+            self.on_beside()
         for watcher in tuple(self._watchers.values()):
             try:
                 watcher(state)
@@ -109,8 +115,10 @@ class OpenBook:
         self._stood_down: CallroomError | None = None
         self.personal = PeopleKeeping(self)
         self.doors = Doors(self, store.side(SECRETS), clock)
+        watchers.on_beside = self.doors.look_again
         self.links = TeamLinks(store.side(SECRETS))
         self.paying = PayKeeping(store.side(SECRETS))
+        self.post = PostOffice(self, store.side(OUTBOX), store.side(SECRETS), clock)
 
     @property
     def state(self) -> State:

@@ -6,6 +6,7 @@ import secrets
 import socket
 import threading
 import time
+from collections.abc import Sequence
 from types import TracebackType
 from typing import Self
 
@@ -31,10 +32,14 @@ class Stage:
         port: int = 0,
         address: str = "",
         copy_to: str = "",
+        listening: Sequence[socket.socket] = (),
     ) -> None:
-        """Listen at once, so that the port is known; serve on entering."""
-        self._socket = _bound(host, port)
-        self.port: int = self._socket.getsockname()[1]
+        """Listen at once, so that the port is known; serve on entering.
+
+        `listening` are sockets bound already, of which the first is that of `port`.
+        """
+        self._sockets = [*listening] or [bound(host, port)]
+        self.port: int = self._sockets[0].getsockname()[1]
         self.url = f"http://127.0.0.1:{self.port}"
         self._book = book
         self._token = secrets.token_urlsafe(32)
@@ -44,7 +49,7 @@ class Stage:
         self._thread = threading.Thread(target=self._run, name="server", daemon=True)
 
     def _run(self) -> None:
-        self._server.run(sockets=[self._socket])
+        self._server.run(sockets=self._sockets)
 
     def __enter__(self) -> Self:
         """Start serving; returns once it answers."""
@@ -57,6 +62,11 @@ class Stage:
         # Only now: whoever reads where the server is asks it at once.
         self._book.announce(self.port, self._token)
         return self
+
+    @property
+    def serving(self) -> bool:
+        """Whether the server still runs."""
+        return self._thread.is_alive()
 
     def wait(self) -> None:
         """Serve until the process is interrupted."""
@@ -73,10 +83,11 @@ class Stage:
         """Stop serving."""
         self._server.should_exit = True
         self._thread.join(timeout=10)
-        self._socket.close()
+        for one in self._sockets:
+            one.close()
 
 
-def _bound(host: str, port: int) -> socket.socket:
+def bound(host: str, port: int) -> socket.socket:
     """Return a socket on that port; NoStage if something else has it."""
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     listening = socket.socket(family, socket.SOCK_STREAM)

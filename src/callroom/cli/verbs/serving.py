@@ -10,11 +10,12 @@ import msgspec
 
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.open_book import OpenBook
-from callroom.bootstrap.places import Place, place_of
+from callroom.bootstrap.places import Place, file_of, place_of
 from callroom.bootstrap.standby_keeper import StandbyKeeper
 from callroom.cli.rehearsal import Stage
 from callroom.cli.saying import answering, book_argument, json_option, progress, say_json
 from callroom.cli.words import _
+from callroom.cli.workers import Work, Workers, need_database
 from callroom.web.copies import CopyFolder
 from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.serving import own_addresses
@@ -39,6 +40,13 @@ EVERYWHERE = "0.0.0.0"  # noqa: S104 - phones in the hall must reach it; asked f
     help="Keep a copy of the book in this folder (a stick, a share): another laptop carries on.",
 )
 @click.option("--browser/--no-browser", default=True, help="Open a browser on it.")
+@click.option(
+    "--workers",
+    type=click.IntRange(1, 32),
+    default=1,
+    show_default=True,
+    help="So many server processes on one book; needs --database.",
+)
 @json_option
 @answering
 def serve(
@@ -49,12 +57,17 @@ def serve(
     copy_to: Path | None,
     keep: Path | None,
     browser: bool,
+    workers: int,
     as_json: bool,
 ) -> None:
     """Serve a book: pages, lane pads, live standings. Stop with Ctrl-C."""
+    need_database(book, workers)
     wanted = Serving(
         hall=hall, port=port, address=address, copy_to=copy_to, keep=keep, browser=browser
     )
+    if workers > 1:
+        serve_with_workers(book, wanted, workers, as_json=as_json)
+        return
     serve_book(place_of(book), wanted, as_json=as_json)
 
 
@@ -67,6 +80,33 @@ class Serving(msgspec.Struct, frozen=True, kw_only=True):
     copy_to: Path | None
     keep: Path | None
     browser: bool
+
+
+def serve_with_workers(book: str, wanted: Serving, workers: int, *, as_json: bool) -> None:
+    """Serve a book in a database by several processes until this one is told to stop."""
+    if wanted.keep is not None:
+        file_of(place_of(book))  # says that a copy is kept of files only
+    host = EVERYWHERE if wanted.hall else "127.0.0.1"
+    work = Work(
+        book=book,
+        host=host,
+        port=wanted.port,
+        address=wanted.address,
+        copy_to=str(wanted.copy_to or ""),
+    )
+    stop_on_request()
+    with Workers(work, workers) as served:
+        url = f"http://127.0.0.1:{served.port}"
+        if as_json:
+            say_json({"url": url, "port": served.port, "director": served.directors_url})
+        else:
+            told = _("{workers} workers serve {book} at {url}; the director's pages are at {own}.")
+            progress(
+                told.format(workers=workers, book=place_of(book), url=url, own=served.directors_url)
+            )
+        if wanted.browser:
+            webbrowser.open(served.directors_url)
+        served.wait()
 
 
 def serve_book(path: Place, wanted: Serving, *, as_json: bool) -> None:

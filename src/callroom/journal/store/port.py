@@ -59,6 +59,9 @@ class Ledger(Protocol):
     def change(self, changes: Sequence[SideWrite]) -> None:
         """Apply changes of side tables, in order."""
 
+    def taken(self, table: str, row_id: str) -> bytes | None:
+        """Remove one row of a side table and return its value, None if it is not there."""
+
     def commit(self) -> None:
         """Make the transaction durable; it counts only when this returns."""
 

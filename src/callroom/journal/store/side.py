@@ -161,6 +161,9 @@ class SideRows(Protocol):
     def write(self, *changes: SideWrite) -> Future[None]:
         """Store the changes in one transaction; done when they are on disk."""
 
+    def take(self, table: str, row_id: str) -> Future[bytes | None]:
+        """Remove one row and return its value; of all who take it one gets it, the others None."""
+
 
 class Side(Generic[Value]):
     """One side table of one open book."""
@@ -182,6 +185,11 @@ class Side(Generic[Value]):
     def put(self, row_id: str, value: Value) -> None:
         """Store `value` under `row_id`; returns when it is on disk."""
         self._rows.write(self._table.put(row_id, value)).result()
+
+    def take(self, row_id: str) -> Value | None:
+        """Remove the row and return its value; of all who take it one gets it."""
+        data = self._rows.take(self._table.name, row_id).result()
+        return None if data is None else self._table.decode(data)
 
     def delete(self, row_id: str) -> None:
         """Remove the row; returns when that is on disk. To erase a person use the store."""

@@ -91,6 +91,22 @@ class Writer(Generic[StateT]):
         self._enter(Change(future, changes), future)
         return future
 
+    def take(self, table: str, row_id: str) -> Future[bytes | None]:
+        """Queue the removal of one row of a side table, which answers with its value."""
+        return self.alone(lambda: self._take(table, row_id))
+
+    def _take(self, table: str, row_id: str) -> bytes | None:
+        self._ledger.begin()
+        try:
+            taken = self._ledger.taken(table, row_id)
+            self._ledger.commit()
+        except BaseException:
+            self._ledger.rollback()
+            raise
+        if taken is not None:
+            self._wake(())
+        return taken
+
     def alone(self, work: Callable[[], Answer]) -> Future[Answer]:
         """Queue work that must run in the writer's thread, outside any transaction."""
         future: Future[Answer] = Future()

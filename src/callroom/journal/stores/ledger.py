@@ -35,6 +35,12 @@ class SqliteLedger:
         """Apply changes of side tables, in order."""
         rows.change(self._connection, changes)
 
+    def taken(self, table: str, row_id: str) -> bytes | None:
+        """Remove one row of a side table and return its value, None if it is not there."""
+        found = rows.side_row(self._connection, table, row_id)
+        rows.change(self._connection, [SideWrite(table, row_id, None)])
+        return found
+
     def commit(self) -> None:
         """Commit; returns when the bytes are on the disk."""
         self._connection.execute("COMMIT")

@@ -72,6 +72,13 @@ class OpenedStore(ABC, Generic[StateT]):
             return _refused(self._no_writing())
         return self._writer.write(*changes)
 
+    def take(self, table: str, row_id: str) -> Future[bytes | None]:
+        """Remove one row of a side table and return its value, for one taker only."""
+        writer = self._writer
+        if writer is None:
+            return _refused(self._no_writing())
+        return writer.take(table, row_id)
+
     def entries(self, after: int = 0, upto: int | None = None) -> Iterator[Entry]:
         """Return stored entries with ``after < seq <= upto``, in order."""
         for row in self._rows(after, upto):

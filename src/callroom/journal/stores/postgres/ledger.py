@@ -63,6 +63,14 @@ class PostgresLedger:
         with fault_named(self._database):
             rows.change(self._connection, changes)
 
+    def taken(self, table: str, row_id: str) -> bytes | None:
+        """Remove one row of a side table and return its value, None if it is not there."""
+        with fault_named(self._database):
+            found = rows.PostgresTables(self._connection).side_row(table, row_id)
+            if found is not None:
+                self.change([SideWrite(table, row_id, None)])
+        return found
+
     def commit(self) -> None:
         """Commit, and tell the other processes; returns when it is on the server's disk."""
         with fault_named(self._database):

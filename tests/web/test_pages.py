@@ -50,6 +50,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/teams/new": {"director"},
     "/director/teams/T13": {"director"},
     "/director/entering": {"director"},
+    "/director/letters": {"director"},
+    "/director/letters/server": {"director"},
     "/director/plan": {"director"},
     "/director/rota": {"director"},
     "/director/kit": {"director"},

@@ -43,6 +43,10 @@ class TeamLinks:
     def renew(self, team: str) -> str:
         """Return a new link's token for a team; those it had open nothing any more."""
         self.revoke(team)
+        return self.add(team)
+
+    def add(self, team: str) -> str:
+        """Return one more link's token for a team; a letter carries it."""
         token = secrets.token_urlsafe(24)
         self._shelf.put(f"{_LINK}{_hashed(token)}", team.encode())
         return token

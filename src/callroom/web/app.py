@@ -40,6 +40,7 @@ class Site:
     async def _live(self, receive: LifeSpanReceive, send: LifeSpanSend) -> None:
         # The addresses are shared by all sites of a process; only the hub starts and ends.
         await receive()
+        self.house.letters.begin()
         async with self.house.hub.running(), self._copying():
             await send({"type": "lifespan.startup.complete"})
             await receive()

@@ -7,6 +7,7 @@ from callroom.actions.request import Request
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.pay_keeping import PayKeeping
 from callroom.bootstrap.places import Place
+from callroom.bootstrap.post_office import PostOffice
 from callroom.bootstrap.team_links import TeamLinks
 from callroom.model import Actor, Role, SheetRef, State
 from callroom.model.person import Note, Person
@@ -122,6 +123,10 @@ class Book(Protocol):
     @property
     def paying(self) -> PayKeeping:
         """How teams pay."""
+
+    @property
+    def post(self) -> PostOffice:
+        """Letters on their way."""
 
     @property
     def clock_speed(self) -> int:

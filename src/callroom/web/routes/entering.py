@@ -1,5 +1,6 @@
 """The public form by which teams enter. Personal details only where nobody can read along."""
 
+import asyncio
 from typing import Any, ClassVar
 
 from litestar import Response, get, post
@@ -24,6 +25,7 @@ from callroom.web.forms.team_form import TeamForm, blank_form, posted_team
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, House, new_key
 from callroom.web.pages import Page
+from callroom.web.team_post import confirm
 from callroom.web.visitor import Visitor
 
 
@@ -107,6 +109,9 @@ async def send_form(
         return _page(request, house, visitor, division, form, key, findings_of(fault))
     except CallroomError as fault:
         return _page(request, house, visitor, division, form, key, (fault.finding(),))
+    base = str(request.base_url).rstrip("/")
+    team_id = await asyncio.to_thread(house.book.links.team_of, token)
+    await confirm(house, request, team_id, f"{base}/enter/team/{token}")
     return Redirect(f"/enter/team/{token}?new=yes", status_code=303)
 
 

@@ -6,6 +6,7 @@ import ssl
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Thread
 from typing import Any
 
 import pytest
@@ -86,9 +87,10 @@ def letter(name: str, **changes: Any) -> OutLetter:
     return replace(made, **changes)
 
 
-def office(outbox: dict[str, Any], hall: Hall | None = None, **options: Any) -> PostOffice:
+def office(rows: dict[str, Any], hall: Hall | None = None, **options: Any) -> PostOffice:
     here = hall or Hall()
-    return PostOffice(here, Shelf(outbox), Shelf({}), here, **options)
+    outbox, secrets = rows.setdefault("outbox", {}), rows.setdefault("secrets", {})
+    return PostOffice(here, Shelf(outbox), Shelf(secrets), here, **options)
 
 
 def states(post: PostOffice) -> dict[str, str]:
@@ -117,6 +119,23 @@ def test_letters_are_taken_once_however_often_they_are_put_in_and_sent() -> None
     text = bytes(box.taken[0].original_content or b"").decode()
     assert "From: Gala <gala@example.org>" in text
     assert "Message-ID: <id-" in text
+
+
+def test_of_two_processes_that_share_a_book_one_sends_a_letter() -> None:
+    box, rows = Box(), {}  # type: ignore[var-annotated]
+    with mail_server(box) as port:
+        first, second = office(rows), office(rows)
+        first.set_server(server_at(port))
+        first.put_in([("p1", letter("kim"))])
+        taken: list[int] = []
+        both = [Thread(target=lambda post=post: taken.append(post.send_waiting()))
+                for post in (first, second)]  # fmt: skip
+        for one in both:
+            one.start()
+        for one in both:
+            one.join()
+    assert sorted(taken) == [0, 1]
+    assert len(box.taken) == 1
 
 
 def test_what_the_server_refuses_is_shown_and_can_be_tried_again() -> None:

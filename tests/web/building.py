@@ -21,6 +21,7 @@ from callroom.bootstrap.as_it_stood import states_around
 from callroom.bootstrap.copy_kept import CopyKept
 from callroom.bootstrap.history import score_history
 from callroom.bootstrap.pay_keeping import PayKeeping
+from callroom.bootstrap.post_office import PostOffice
 from callroom.bootstrap.team_links import TeamLinks
 from callroom.journal.entries import Entry
 from callroom.journal.fold import Batch
@@ -126,6 +127,9 @@ class Shelf:
     def delete(self, row_id: str, /) -> None:
         self.rows.pop(row_id, None)
 
+    def take(self, row_id: str, /) -> Any:
+        return self.rows.pop(row_id, None)
+
     def all(self, prefix: str = "", /) -> dict[str, Any]:
         return {
             row_id: self.rows[row_id] for row_id in sorted(self.rows) if row_id.startswith(prefix)
@@ -148,6 +152,9 @@ class FakeBook:
         self._counter = itertools.count()
         self.links = TeamLinks(Shelf(self.beside["secrets"]))
         self.paying = PayKeeping(Shelf(self.beside["secrets"]))
+        self.post = PostOffice(
+            self, Shelf(self.beside["outbox"]), Shelf(self.beside["secrets"]), self
+        )
 
     clock_speed = 1
     personal: Any = None

@@ -2,7 +2,8 @@
 
 A letter is marked on disk before it is handed over and again when the server took it. What was
 being sent when the power went is *unsure*: it is shown, and sent again only if the director says
-so. So nothing that a server took is ever sent twice by itself.
+so. So nothing that a server took is ever sent twice by itself. Several server processes may share
+a book: each letter that waits has a ticket, and only who takes the ticket sends it.
 """
 
 import ssl
@@ -18,6 +19,7 @@ from callroom.model import Refusal, State
 from callroom.model.post import OutLetter, PostServer
 
 _SERVER = "post/server"
+_TICKET = "post/ticket/"
 _NOBODY = "to"
 """Under it lie letters to nobody the book knows, such as a test."""
 
@@ -33,6 +35,9 @@ class Rows(Protocol):
 
     def delete(self, row_id: str, /) -> None:
         """Remove a value."""
+
+    def take(self, row_id: str, /) -> bytes | None:
+        """Remove a value and return it; of all who take it one gets it, the others None."""
 
     def all(self, prefix: str, /) -> Mapping[str, bytes]:
         """Return the values whose names begin so."""
@@ -99,6 +104,7 @@ class PostOffice:
         count = 0
         for person, letter in letters:
             if letter.id not in known:
+                self._give_ticket(letter)
                 self._outbox.put(f"{person or _NOBODY}/{letter.id}", msgspec.json.encode(letter))
                 count += 1
         return count
@@ -116,16 +122,22 @@ class PostOffice:
                 letter = self._read(row_id)
                 if letter is not None and letter.state in {"failed", "unsure"}:
                     generation = self._hall.state.generation
+                    self._give_ticket(letter)
                     self._keep(row_id, replace(letter, state="waiting", generation=generation))
 
     def look_after(self) -> None:
-        """Mark what was being sent when the book was last closed: nobody knows whether it went."""
+        """Mark what nobody knows of: what was being sent when the book was last closed.
+
+        So is what waits in a copy that another laptop carries on from: the first may have sent it.
+        """
         with self._sending:
             for row_id in self._outbox.all(""):
                 letter = self._read(row_id)
                 if letter is None or letter.state not in {"waiting", "sending"}:
                     continue
-                if letter.state == "sending" or letter.generation != self._hall.state.generation:
+                lost = self._secrets.get(f"{_TICKET}{letter.id}") is None
+                moved = letter.generation != self._hall.state.generation
+                if letter.state == "sending" or lost or moved:
                     self._keep(row_id, replace(letter, state="unsure"))
 
     def send_waiting(self) -> int:
@@ -157,14 +169,19 @@ class PostOffice:
 
     def _send(self, line: SmtpLine, row_id: str) -> bool:
         letter = self._read(row_id)
-        if letter is None or letter.state != "waiting":
+        if letter is None or self._secrets.take(f"{_TICKET}{letter.id}") is None:
             return False
         on_its_way = replace(letter, state="sending", tried_ms=self._clock.now_ms(), said="")
         self._keep(row_id, on_its_way)
         state, said = line.hand_over(letter)
         body = "" if state == "sent" else letter.body
+        if state == "waiting":
+            self._give_ticket(letter)
         self._keep(row_id, replace(on_its_way, state=state, said=said, body=body))
         return state == "sent"
+
+    def _give_ticket(self, letter: OutLetter) -> None:
+        self._secrets.put(f"{_TICKET}{letter.id}", b"1")
 
     def _note(self, row_id: str, said: str) -> None:
         letter = self._read(row_id)

@@ -8,7 +8,17 @@ from msgspec.structs import replace
 from callroom.actions import entering as ask_entering
 from callroom.actions.entering_rules import team_device
 from callroom.bootstrap.team_links import beside_link, beside_people, journal_key, token_for
-from callroom.model import Actor, Event, NotFound, Refusal, Stale, State, Team, milliseconds
+from callroom.model import (
+    Actor,
+    CallroomError,
+    Event,
+    NotFound,
+    Refusal,
+    Stale,
+    State,
+    Team,
+    milliseconds,
+)
 from callroom.model.entering import Enrolment, next_team_id
 from callroom.views.account_book import people_in
 from callroom.web.errors import Forged, NeedsPrivacy
@@ -88,10 +98,16 @@ async def enrol(house: House, filled: Filled, form_key: str) -> str:
             try:
                 asked = ask_entering.enrol(state, team)
                 await house.book.ask(_FORM, asked, key=journal_key(form_key), beside=beside)
-            except Stale:
+            except CallroomError as fault:
+                if house.book.links.team_of(token):
+                    break  # another process of this server took the same form
+                if not isinstance(fault, Stale):
+                    raise
                 continue  # the director entered or let go of a team in the same moment
-            return token
-    raise Refusal("enrolment.other_outcome")
+            break
+        else:
+            raise Refusal("enrolment.other_outcome")
+    return token
 
 
 class OwnTeam(msgspec.Struct, frozen=True, kw_only=True):

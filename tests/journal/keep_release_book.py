@@ -11,8 +11,18 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
+from callroom.actions import (
+    check_in,
+    day_clock,
+    entering,
+    ground,
+    line_ups,
+    money,
+    paces,
+    planned,
+    verdicts,
+)
 from callroom.actions import day as ask
-from callroom.actions import day_clock, entering, ground, line_ups, money, paces, planned, verdicts
 from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.actions.reseeding import accept_reseeding, reseeding
@@ -86,6 +96,7 @@ def main() -> None:
     use_a_phone_and_lose_it(do)
     look_after_people(do)
     lay_out_the_day(do)
+    open_the_doors(do)
     do(ask.set_screen(Screen(message="Lunch until 13:00")))
     do(ask.set_desk(double_entry=True))
     do(ask.carry_book_on(2, book.state.seq))
@@ -123,6 +134,15 @@ def look_after_people(do: Callable[[Request], int]) -> None:
     do(ask_safety.follow_incident(1, closes=True))
     do(propose(bodies.PersonErased(person="p9z")))
     do(propose(bodies.EveryoneErased(due=True)))
+
+
+def open_the_doors(do: Callable[[Request], int]) -> None:
+    """Check a team in, decide to go, take the book to the hall, and stay after all."""
+    do(check_in.check_in_whole("T1", ("p1a", "p1b")))
+    do(check_in.sign_paper("T1", "p1a", "guardian"))
+    do(check_in.decide_go("go_with_open", "the exits are checked at eight", ("exits",)))
+    do(check_in.take_book())
+    do(check_in.keep_book())
 
 
 def lay_out_the_day(do: Callable[[Request], int]) -> None:

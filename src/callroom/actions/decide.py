@@ -8,6 +8,7 @@ import msgspec
 
 from callroom.actions import (
     change_rules,
+    check_in_rules,
     clock_rules,
     entering_rules,
     ground_rules,
@@ -25,7 +26,7 @@ from callroom.actions import (
 from callroom.actions.case import Case
 from callroom.actions.request import Asked, Request, kind_of
 from callroom.journal.entries.kinds import KINDS
-from callroom.model import Actor, NotAllowed, Role, Stale, State
+from callroom.model import Actor, NotAllowed, Refusal, Role, Stale, State
 
 
 class Permit(msgspec.Struct, frozen=True):
@@ -116,7 +117,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "desk.set": Permit(_JUDGING),
         "screen.set": Permit(_DIRECTOR, setup_rules.screen_set),
         "budget.set": Permit(_DIRECTOR, money_rules.budget_set),
-        "money.booked": Permit(_DIRECTOR, money_rules.money_booked),
+        "money.booked": Permit(_DESK, money_rules.money_booked),
         "money.reversed": Permit(_DIRECTOR, money_rules.money_reversed),
         "money.promised": Permit(_DIRECTOR, money_rules.money_promised),
         "promise.ended": Permit(_DIRECTOR, money_rules.promise_ended),
@@ -134,6 +135,12 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "check.ticked": Permit(_DIRECTOR),
         "check.added": Permit(_DIRECTOR, ground_rules.check_added),
         "check.dropped": Permit(_DIRECTOR, ground_rules.check_dropped),
+        "athletes.here": Permit(_CHECK_IN, check_in_rules.athletes_here),
+        "pack.given": Permit(_CHECK_IN, check_in_rules.pack_given),
+        "paper.signed": Permit(_DESK, check_in_rules.paper_signed),
+        "go.decided": Permit(_DIRECTOR, check_in_rules.go_decided),
+        "book.taken": Permit(_DIRECTOR, check_in_rules.book_taken),
+        "book.stayed": Permit(_DIRECTOR, check_in_rules.book_stayed),
         "person.erased": Permit(_DIRECTOR),
         "everyone.erased": Permit(_DIRECTOR),
         "rehearsal.marked": Permit(_DIRECTOR),
@@ -153,6 +160,9 @@ def decide(state: State, actor: Actor, request: Request, now_ms: int) -> tuple[A
 
     Raises
     ------
+    Refusal
+        If the book was taken to the hall, whatever is asked: a report stored here as well would
+        make two books of it.
     NotAllowed
         If the role may not do this, or the device lost its role (reports are still taken).
     Stale
@@ -160,6 +170,7 @@ def decide(state: State, actor: Actor, request: Request, now_ms: int) -> tuple[A
     Refusal, BadInput
         If a rule says no.
     """
+    _need_here(state, request)
     _need_fresh(state, request)
     case = Case(state=state, actor=actor, request=request, now_ms=now_ms)
     for body in request.proposals:
@@ -169,6 +180,15 @@ def decide(state: State, actor: Actor, request: Request, now_ms: int) -> tuple[A
         if permit.rule is not None:
             permit.rule(case, body)
     return request.proposals
+
+
+# Personal details go when their time has come, also where a book was left behind.
+_GO_ON = frozenset({"book.stayed", "book.carried", "everyone.erased"})
+
+
+def _need_here(state: State, request: Request) -> None:
+    if state.away is not None and any(kind_of(one) not in _GO_ON for one in request.proposals):
+        raise Refusal("book.away")
 
 
 def _need_fresh(state: State, request: Request) -> None:

@@ -1,6 +1,7 @@
 """Rules for money: nothing is booked twice, to nowhere, or above what there is to settle."""
 
 from callroom.actions.case import Case, need_reason
+from callroom.actions.check_in_rules import need_fee_at_check_in
 from callroom.funds import payments, place_balance
 from callroom.journal.entries import money_bodies as bodies
 from callroom.model import BadInput, Finding, Refusal, Stale
@@ -31,7 +32,9 @@ def budget_set(case: Case, body: bodies.BudgetSet) -> None:
 
 
 def money_booked(case: Case, body: bodies.MoneyBooked) -> None:
-    """A deed between lines and places that there are."""
+    """A deed between lines and places that there are; others take cash at the check-in only."""
+    if case.actor.role != "director":
+        need_fee_at_check_in(case, body.booked)
     match body.booked:
         case Received() as deed:
             _received(case, deed)

@@ -10,6 +10,7 @@ from callroom.funds.account import LineActual, Standing, standing
 from callroom.funds.acknowledging import Acknowledgment, Needs, acknowledge
 from callroom.funds.budgeting import LinePlan, Outlook, outlook, planned
 from callroom.funds.exact import rounded, split
+from callroom.funds.fees import asked_of, paid_by
 from callroom.funds.ledger import (
     Account,
     Posting,
@@ -35,9 +36,11 @@ __all__ = [
     "Standing",
     "Transaction",
     "acknowledge",
+    "asked_of",
     "balances",
     "open_points",
     "outlook",
+    "paid_by",
     "payments",
     "place_balance",
     "planned",

@@ -7,10 +7,13 @@ import msgspec
 
 from callroom.model.amendment import Amendment, latest_amendment
 from callroom.model.appeal import Appeal
+from callroom.model.away import Away
+from callroom.model.check_in import CheckIn, Signed
 from callroom.model.checks import OwnCheck, Tick
 from callroom.model.crew import CrewMember
 from callroom.model.entering import Enrolment, Entering, Terms
 from callroom.model.event import Event
+from callroom.model.going import GoDecision
 from callroom.model.ground import Ground
 from callroom.model.heat_stop import HeatStop
 from callroom.model.kit import KitItem
@@ -99,7 +102,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     :data:`callroom.model.person.EVERYONE`, the entry by which they were last erased.
     `enrolments` are the entry forms by the id of their team, `terms` all texts that athletes
     ever agreed to, in order. `side` is the side programme and `own_checks` what the director added
-    to the checklists, by id; `ticks` by the point that was ticked.
+    to the checklists, by id; `ticks` by the point that was ticked. `check_ins` are keyed by team,
+    `signed` by person; `away` says that the book was taken to the hall and takes nothing here.
     """
 
     seq: int = 0
@@ -152,6 +156,10 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     side: Mapping[str, SideItem] = {}
     ticks: Mapping[str, Tick] = {}
     own_checks: Mapping[str, OwnCheck] = {}
+    check_ins: Mapping[str, CheckIn] = {}
+    signed: Mapping[str, Signed] = {}
+    go_decisions: tuple[GoDecision, ...] = ()
+    away: Away | None = None
 
     def heat_run(self, heat_id: str) -> HeatRun:
         """Return how far a heat has come; a heat nobody touched is waiting."""

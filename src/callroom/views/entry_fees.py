@@ -2,7 +2,7 @@
 
 import msgspec
 
-from callroom.funds import payments
+from callroom.funds import asked_of, payments
 from callroom.model import State, Team
 from callroom.model.money import Budget, BudgetLine
 from callroom.views.money import team_sizes
@@ -59,16 +59,7 @@ def entry_fees(state: State) -> tuple[EntryFee, ...]:
 
 def fee_of(state: State, division: str) -> int:
     """Return what the budget's lines of entries ask of one team of a division [minor units]."""
-    asking = _asking(state, division)
-    size = team_sizes(state).get(division, 0)
-    return sum(line.per_team + line.per_head * size for line in asking)
-
-
-def _asking(state: State, division: str) -> tuple[BudgetLine, ...]:
-    lines = state.budget.lines if state.budget is not None else ()
-    return tuple(
-        line for line in lines if line.sort == "entries" and line.division in {"", division}
-    )
+    return asked_of(state.budget or Budget(), division, team_sizes(state).get(division, 0))
 
 
 def _fee(

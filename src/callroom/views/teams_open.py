@@ -166,7 +166,7 @@ def _athletes(state: State, people: Mapping[str, Person], team: Team) -> Iterato
     entering = state.entering
     terms = state.terms[-1] if state.terms else None
     for athlete in team.athletes:
-        person = people.get(athlete.person)
+        person, signed = people.get(athlete.person), state.signed.get(athlete.person)
         known = person if person is not None else Person(name="")
         minor = is_minor(known, state.event, entering) if state.event is not None else None
         yield AthleteOpen(
@@ -175,9 +175,11 @@ def _athletes(state: State, people: Mapping[str, Person], team: Team) -> Iterato
             category=athlete.category,
             reserve=athlete.reserve,
             named=bool(known.name),
-            consent=_consent(known, terms),
+            consent="given" if signed is not None else _consent(known, terms),
             minor=minor,
-            guardian_missing=bool(minor) and not known.guardian,
+            guardian_missing=bool(minor)
+            and not known.guardian
+            and (signed is None or signed.by != "guardian"),
             birth_missing=team.division in entering.ages_in and known.birth_date is None,
             emergency_missing=not known.emergency_contact,
             shirt_missing=bool(entering.shirt_sizes) and not known.shirt,

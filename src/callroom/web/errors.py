@@ -69,6 +69,7 @@ BY_RULE: Mapping[str, int] = MappingProxyType(
         "journal.bad_time": 422,
         "journal.data_bad": 422,
         "carry.superseded": 503,
+        "book.away": 503,
         "journal.not_stored": 503,
         "journal.closed": 503,
         "journal.read_only": 503,

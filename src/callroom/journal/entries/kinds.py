@@ -5,6 +5,7 @@ from types import MappingProxyType
 
 from callroom.journal.entries import (
     bodies,
+    check_in_bodies,
     clock_bodies,
     entering_bodies,
     ground_bodies,
@@ -107,6 +108,12 @@ KINDS: Mapping[str, Kind] = MappingProxyType(
         "check.ticked": Kind(1, ground_bodies.CheckTicked),
         "check.added": Kind(1, ground_bodies.CheckAdded),
         "check.dropped": Kind(1, ground_bodies.CheckDropped),
+        "athletes.here": Kind(1, check_in_bodies.AthletesHere),
+        "pack.given": Kind(1, check_in_bodies.PackGiven),
+        "paper.signed": Kind(1, check_in_bodies.PaperSigned),
+        "go.decided": Kind(1, check_in_bodies.GoDecided),
+        "book.taken": Kind(1, check_in_bodies.BookTaken),
+        "book.stayed": Kind(1, check_in_bodies.BookStayed),
         "person.erased": Kind(1, bodies.PersonErased),
         "everyone.erased": Kind(1, bodies.EveryoneErased),
         "rehearsal.marked": Kind(1, bodies.RehearsalMarked),

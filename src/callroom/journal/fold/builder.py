@@ -34,8 +34,11 @@ from callroom.model import (
 
 if TYPE_CHECKING:
     from callroom.model.appeal import Appeal
+    from callroom.model.away import Away
+    from callroom.model.check_in import CheckIn, Signed
     from callroom.model.checks import OwnCheck, Tick
     from callroom.model.entering import Enrolment, Entering, Terms
+    from callroom.model.going import GoDecision
     from callroom.model.ground import Ground
     from callroom.model.money import Booking, Budget, Promise
     from callroom.model.podium import PodiumRelease
@@ -135,6 +138,10 @@ class Builder:
         self.side: Shelf[SideItem] = Shelf(state.side)
         self.ticks: Shelf[Tick] = Shelf(state.ticks)
         self.own_checks: Shelf[OwnCheck] = Shelf(state.own_checks)
+        self.check_ins: Shelf[CheckIn] = Shelf(state.check_ins)
+        self.signed: Shelf[Signed] = Shelf(state.signed)
+        self.go_decisions: tuple[GoDecision, ...] = state.go_decisions
+        self.away: Away | None = state.away
         self.subjects: Shelf[int] = Shelf(state.subjects)
 
     @property
@@ -212,4 +219,8 @@ class Builder:
             side=self.side.view,
             ticks=self.ticks.view,
             own_checks=self.own_checks.view,
+            check_ins=self.check_ins.view,
+            signed=self.signed.view,
+            go_decisions=self.go_decisions,
+            away=self.away,
         )

@@ -7,6 +7,7 @@ from typing import Any
 from callroom.journal.entries.envelope import Entry
 from callroom.journal.fold import (
     changes,
+    check_in,
     entering,
     ground,
     heat_clock,
@@ -118,6 +119,12 @@ STEPS: Mapping[str, Step] = MappingProxyType(
         "check.ticked": ground.check_ticked,
         "check.added": ground.check_added,
         "check.dropped": ground.check_dropped,
+        "athletes.here": check_in.athletes_here,
+        "pack.given": check_in.pack_given,
+        "paper.signed": check_in.paper_signed,
+        "go.decided": check_in.go_decided,
+        "book.taken": check_in.book_taken,
+        "book.stayed": check_in.book_stayed,
         "person.erased": running.person_erased,
         "everyone.erased": running.everyone_erased,
         "rehearsal.marked": running.rehearsal_marked,

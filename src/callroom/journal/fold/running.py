@@ -171,7 +171,8 @@ def device_revoked(build: Builder, entry: Entry, body: bodies.DeviceRevoked) -> 
 def book_carried(build: Builder, _entry: Entry, body: bodies.BookCarried) -> None:
     """Count that another laptop carries on; what an older one still takes is not in this book."""
     build.generation = body.generation
-    build.touch("book")
+    build.away = None
+    build.touch("book", "away")
 
 
 def desk_set(build: Builder, _entry: Entry, body: bodies.DeskSet) -> None:

@@ -66,6 +66,18 @@ def test_a_team_calendar_has_its_lanes_and_reporting_times() -> None:
     assert "Salt" not in str(team_calendar(TIMETABLE, "T02"))
 
 
+def test_a_team_calendar_tells_warm_up_and_briefing_where_they_are_wished() -> None:
+    wishes = replace(EVENT.wishes, warm_up_s=900, briefing_s=300)
+    timetable = replace(TIMETABLE, event=replace(EVENT, wishes=wishes))
+    (entry,) = (
+        e
+        for e in entries(team_calendar(timetable, "T01")).values()
+        if "Report" in e.to_ical().decode()
+    )
+    said = str(entry["description"])
+    assert "Report by 08:55.\nWarm-up from 08:55.\nBriefing at 09:10." in said
+
+
 def test_an_entry_keeps_its_identity_when_its_heat_moves() -> None:
     moved = replace(HEATS[0], id="w1-2", number=2, start_s=3600, end_s=4500)
     later = replace(TIMETABLE, plan=replace(PLAN, revision=4, heats=(moved,)))

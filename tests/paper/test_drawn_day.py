@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from callroom.model import EventDay
 from callroom.paper import PaperFailed, typesetting
-from callroom.paper.phrases import clock, day_and_clock
+from callroom.paper.phrases import clock, clock_after, day_and_clock
 from callroom.paper.timetables import _parted, floors_payload, overview_payload
 from callroom.paper.typesetting import typeset
 from callroom.views.timetable import HeatSlot, timetable
@@ -96,6 +97,22 @@ def test_a_time_on_a_later_day_is_said_with_its_weekday() -> None:
     assert day_and_clock(head, HOUR, ENGLISH) == clock(head, HOUR)
     later = day_and_clock(head, 25 * HOUR, ENGLISH)
     assert later == f"{weekday(head.day + timedelta(days=1))} {clock(head, HOUR)}"
+
+
+def test_of_several_days_a_list_of_times_names_each_day_once() -> None:
+    days = (
+        EventDay(id="sat", name="Saturday", opens_s=0, closes_s=10 * HOUR),
+        EventDay(id="sun", name="Sunday", opens_s=24 * HOUR, closes_s=34 * HOUR),
+    )
+    head = msgspec.structs.replace(timetable(example_state()).masthead, days=days)
+    times = (HOUR, 2 * HOUR, 25 * HOUR, 26 * HOUR)
+    told = [
+        clock_after(head, at_s, before_s, ENGLISH)
+        for before_s, at_s in zip((None, *times), times, strict=False)
+    ]
+    bare = [clock(head, at_s) for at_s in times]
+    assert told == [f"Saturday {bare[0]}", bare[1], f"Sunday {bare[2]}", bare[3]]
+    assert day_and_clock(head, 26 * HOUR, ENGLISH) == f"Sunday {bare[3]}"
 
 
 def set_text(source: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> bytes:

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 from callroom.model import (
     Category,
     EventDay,
+    Finding,
     Mass,
     Part,
     PublishedHeight,
@@ -20,7 +21,8 @@ from callroom.model import (
     Who,
 )
 from callroom.views import wording
-from callroom.views.day_wording import day_clock
+from callroom.views.day_wording import day_clock, day_name
+from callroom.views.sentences import sentence
 from tests.views.building import example_event
 
 
@@ -156,3 +158,18 @@ def test_a_clock_names_the_day_where_an_event_has_several() -> None:
     several = replace(event, wishes=replace(event.wishes, days=days))
     assert day_clock(several, 3600) == f"Saturday {plain}"
     assert day_clock(several, 3600 + 86_400) == f"Sunday {plain}"
+    said = Finding("check.too_early", "warning", "heat.h", {
+        "heat": "h", "start_at_s": 3600 + 86_400, "opens_at_s": 90_000})  # fmt: skip
+    assert f"Sunday {plain}" in sentence(said, event=several)
+    assert "Sunday" not in sentence(said, event=event)
+
+
+def test_a_day_goes_on_until_the_next_and_one_alone_has_no_name() -> None:
+    days = tuple(
+        EventDay(id=name, name=name, opens_s=start_s, closes_s=start_s + 36_000)
+        for name, start_s in (("Saturday", 36_000), ("Sunday", 122_400))
+    )
+    moments = (0, 30_000, 36_000, 90_000, 110_000, 130_000)
+    names = [day_name(days, moment_s) for moment_s in moments]
+    assert names == ["", "Saturday", "Saturday", "Saturday", "Sunday", "Sunday"]
+    assert {day_name(days[:1], moment_s) for moment_s in moments} == {""}

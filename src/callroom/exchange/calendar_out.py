@@ -108,13 +108,24 @@ class _Writer:
             number=heat.number,
             lane=heat.lane_of(team_id),
         )
-        report = self.event.instant(heat.start_s - workout.report_s).astimezone(self.zone)
+        wishes = self.event.wishes
+        times = [(N_("Report by {time}."), self.event.report_ahead_s(workout))]
+        if wishes.warm_up_s:
+            times.append((N_("Warm-up from {time}."), wishes.warm_up_s + wishes.briefing_s))
+        if wishes.briefing_s:
+            times.append((N_("Briefing at {time}."), wishes.briefing_s))
         lines = [
-            self.say(N_("Report by {time}.")).format(time=f"{report:%H:%M}"),
+            *(
+                self.say(text).format(time=self.clock(heat.start_s - ahead_s))
+                for text, ahead_s in times
+            ),
             self.say(N_("Plan revision {revision}.")).format(revision=self.timetable.plan.revision),
         ]
         entry = self.entry(f"team/{team_id}/{workout.id}", heat.start_s, heat.end_s)
         return self.described(entry, title, heat.floor, lines)
+
+    def clock(self, offset_s: int) -> str:
+        return f"{self.event.instant(offset_s).astimezone(self.zone):%H:%M}"
 
     def pause(self, pause: Pause) -> icalendar.Event:
         end_s = pause.start_s + pause.length_s

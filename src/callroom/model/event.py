@@ -55,6 +55,10 @@ class Event(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
         """Return the UTC instant `offset_s` seconds after the day's start."""
         return self.starts_at + timedelta(seconds=offset_s)
 
+    def report_ahead_s(self, workout: Workout) -> int:
+        """Return how long before a heat its teams report: in time for warm-up and briefing too [s]."""
+        return max(workout.report_s, self.wishes.warm_up_s + self.wishes.briefing_s)
+
     def division(self, division_id: str) -> Division:
         """Return a division by id; KeyError if there is none."""
         return _named(self.divisions, division_id)

@@ -3,7 +3,7 @@
 from datetime import datetime
 from gettext import NullTranslations
 
-from callroom.paper.phrases import LONGEST_NAME, clock, frame, heat_times, team_name, workout_name
+from callroom.paper.phrases import LONGEST_NAME, clock, frame, team_name, times_of_all, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
 from callroom.views import wording, work_wording
 from callroom.views.heat_sheet import HeatSheet, HeatSheets, Setting, SheetLane
@@ -52,7 +52,7 @@ def _sheet(sheet: HeatSheet, head: Masthead, speech: Speech) -> Payload:
         "floor": name_text(wording.one_line(sheet.floor, LONGEST_NAME), heat.floor),
         "goals": [wording.goal(part, words) for part in sheet.workout.parts],
         "times": [
-            *heat_times(heat, head, words),
+            *times_of_all(heat, head, words),
             {"label": words.gettext("Floor clear"), "text": clock(head, heat.end_s)},
         ],
         "judges": judges.format(count=sheet.judges),

@@ -3,7 +3,7 @@
 from datetime import datetime
 from gettext import NullTranslations
 
-from callroom.paper.phrases import LONGEST_NAME, clock, frame, workout_name
+from callroom.paper.phrases import LONGEST_NAME, clock_after, frame, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, typeset
 from callroom.views import wording
 from callroom.views.kit_day import BarRow, KitSheets, LaneSheet, load_text, plates_text
@@ -44,15 +44,18 @@ def _lane(lane: LaneSheet, head: Masthead, words: NullTranslations) -> Payload:
     return {
         "lane": str(lane.lane),
         "floor": wording.one_line(lane.floor, LONGEST_NAME),
-        "rows": [_row(row, head, words) for row in lane.rows],
+        "rows": [
+            _row(row, before, head, words)
+            for before, row in zip((None, *lane.rows), lane.rows, strict=False)
+        ],
     }
 
 
-def _row(row: BarRow, head: Masthead, words: NullTranslations) -> Payload:
+def _row(row: BarRow, before: BarRow | None, head: Masthead, words: NullTranslations) -> Payload:
     rung = words.gettext("load {number}").format(number=row.rung) if row.rung > 1 else ""
     heat = words.gettext("Heat {number}").format(number=row.number)
     return {
-        "start": clock(head, row.start_s),
+        "start": clock_after(head, row.start_s, before.start_s if before else None, words),
         "heat": wording.joined_by_dots((workout_name(row.workout, words), heat, rung)),
         "bar": wording.joined_by_dots(
             (row.category, load_text([row.bar], words) if row.bar else "–")

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 
-from callroom.paper.phrases import LONGEST_NAME, clock, frame, workout_name
+from callroom.paper.phrases import LONGEST_NAME, clock, day_and_clock, frame, workout_name
 from callroom.paper.typesetting import PaperSize, Payload, typeset
 from callroom.views import rota_wording, wording
 from callroom.views.calibration import PacePicture
@@ -108,7 +108,7 @@ def _lost(heats: Sequence[HeatTook], head: Masthead, speech: Speech) -> Payload:
                     workout=workout_name(one.workout, speech.words), number=one.number
                 ),
                 wording.one_line(one.floor, LONGEST_NAME),
-                clock(head, one.planned_s),
+                day_and_clock(head, one.planned_s, speech.words),
                 clock(head, one.began_s - one.began_s % 60),
                 _signed(one.over_s),
                 _signed(one.gap_s),

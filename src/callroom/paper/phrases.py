@@ -5,8 +5,9 @@ from gettext import NullTranslations
 from callroom.model import wall_time
 from callroom.paper.typesetting import Payload, name_text
 from callroom.views import wording
+from callroom.views.day_wording import day_name
 from callroom.views.masthead import Masthead
-from callroom.views.timetable import HeatSlot, WorkoutTitle
+from callroom.views.timetable import HeatSlot, Timetable, WorkoutTitle
 
 LONGEST_NAME = 60
 LONGEST_CAUSE = 140
@@ -46,7 +47,7 @@ def released_at(title: WorkoutTitle, head: Masthead, words: NullTranslations) ->
     """Return when a hidden workout is released; empty if it may be seen."""
     if title.release_s is None:
         return ""
-    at = clock(head, title.release_s)
+    at = day_and_clock(head, title.release_s, words)
     return words.gettext("released at {time}").format(time=at)
 
 
@@ -56,10 +57,23 @@ def clock(head: Masthead, offset_s: int) -> str:
 
 
 def day_and_clock(head: Masthead, offset_s: int, words: NullTranslations) -> str:
-    """Return a time of the plan, with its weekday if that is not the event's first."""
+    """Return a time of the plan with its day: by name, or its weekday if it is past the only one."""
+    return f"{_day(head, offset_s, words)} {clock(head, offset_s)}".strip()
+
+
+def clock_after(
+    head: Masthead, offset_s: int, before_s: int | None, words: NullTranslations
+) -> str:
+    """Return a time in a list, with its day if that is another than the one of the time before."""
+    same = before_s is not None and _day(head, before_s, words) == _day(head, offset_s, words)
+    return clock(head, offset_s) if same else day_and_clock(head, offset_s, words)
+
+
+def _day(head: Masthead, offset_s: int, words: NullTranslations) -> str:
+    if name := day_name(head.days, offset_s):
+        return wording.one_line(name, LONGEST_NAME)
     day = wall_time(head.instant(offset_s), head.zone).date()
-    at = clock(head, offset_s)
-    return at if day == head.day else f"{wording.weekday(day, words)} {at}"
+    return "" if day == head.day else wording.weekday(day, words)
 
 
 def heat_times(heat: HeatSlot, head: Masthead, words: NullTranslations) -> list[Payload]:
@@ -72,6 +86,36 @@ def heat_times(heat: HeatSlot, head: Masthead, words: NullTranslations) -> list[
         {"label": words.gettext("Walk on"), "text": clock(head, heat.start_s)},
         {"label": words.gettext("Clock"), "text": clock(head, heat.clock_s)},
     ]
+
+
+def times_of_all(heat: HeatSlot, head: Masthead, words: NullTranslations) -> list[Payload]:
+    """Return a heat's times with those of its warm-up and briefing, where there are any."""
+    report, *others = heat_times(heat, head, words)
+    ahead = (
+        (words.gettext("Warm-up"), heat.warm_up_s),
+        (words.gettext("Briefing"), heat.briefing_s),
+    )
+    told = [
+        {"label": label, "text": clock(head, at_s)} for label, at_s in ahead if at_s is not None
+    ]
+    return [report, *told, *others]
+
+
+def said_ahead(view: Timetable, words: NullTranslations) -> str:
+    """Return what comes before every heat, in a sentence; empty if nothing does."""
+    warm_up = wording.stopwatch(view.warm_up_s + view.briefing_s)
+    briefing = wording.stopwatch(view.briefing_s)
+    if view.warm_up_s and view.briefing_s:
+        template = words.gettext(
+            "Before every heat: warm-up from {warm_up} before its start, briefing from {briefing}."
+        )
+    elif view.warm_up_s:
+        template = words.gettext("Before every heat: warm-up from {warm_up} before its start.")
+    elif view.briefing_s:
+        template = words.gettext("Before every heat: briefing from {briefing} before its start.")
+    else:
+        return ""
+    return template.format(warm_up=warm_up, briefing=briefing)
 
 
 def team_name(name: str, team_id: str) -> str:

@@ -4,7 +4,7 @@ from datetime import datetime
 from gettext import NullTranslations
 from typing import Literal
 
-from callroom.paper.phrases import LONGEST_NAME, clock, frame
+from callroom.paper.phrases import LONGEST_NAME, clock, clock_after, frame
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
 from callroom.views import rota_wording, wording
 from callroom.views.masthead import Masthead
@@ -38,7 +38,12 @@ def rota_payload(view: RotaDay, speech: Speech) -> dict[str, object]:
             "competes": words.gettext("competes"),
         },
         "hours": [
-            {"at": place(offset_s), "text": clock(head, offset_s)}
+            {
+                "at": place(offset_s),
+                "text": clock_after(
+                    head, offset_s, offset_s - HOUR_S if offset_s > first_s else None, words
+                ),
+            }
             for offset_s in range(first_s, view.last_s, HOUR_S)
         ],
         "people": [
@@ -97,11 +102,16 @@ def _day(day: PersonDay, head: Masthead, words: NullTranslations) -> Payload:
         "name": _name(day),
         "number": day.person,
         "total": total,
-        "lines": [_line(line, head, words) for line in day.lines],
+        "lines": [
+            _line(line, before, head, words)
+            for before, line in zip((None, *day.lines), day.lines, strict=False)
+        ],
     }
 
 
-def _line(line: DutyLine, head: Masthead, words: NullTranslations) -> Payload:
+def _line(
+    line: DutyLine, before: DutyLine | None, head: Masthead, words: NullTranslations
+) -> Payload:
     if line.kind == "pause":
         title = wording.one_line(line.name, LONGEST_NAME)
     elif line.kind == "competes":
@@ -110,7 +120,7 @@ def _line(line: DutyLine, head: Masthead, words: NullTranslations) -> Payload:
         title = rota_wording.post(line.post, words)
     return {
         "kind": line.kind,
-        "start": clock(head, line.start_s),
+        "start": clock_after(head, line.start_s, before.start_s if before else None, words),
         "end": clock(head, line.end_s),
         "title": title[:1].upper() + title[1:],
         "where": wording.one_line(line.floor, LONGEST_NAME),

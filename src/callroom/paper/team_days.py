@@ -6,9 +6,9 @@ from callroom.paper.phrases import (
     LONGEST_NAME,
     day_and_clock,
     frame,
-    heat_times,
     released_at,
     team_name,
+    times_of_all,
     workout_name,
 )
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
@@ -74,7 +74,7 @@ def _heat(heat: TeamHeat, head: Masthead, speech: Speech) -> Payload:
         "released": released_at(heat.heat.workout, head, words),
         "where": wording.joined_by_dots((wording.one_line(heat.floor, LONGEST_NAME), number)),
         "lane": str(heat.lane),
-        "times": heat_times(heat.heat, head, words),
+        "times": times_of_all(heat.heat, head, words),
         "text": wording.one_line(heat.text, _LONGEST_TEXT),
         "parts": [_part(part, speech, several=len(heat.parts) > 1) for part in heat.parts],
     }

@@ -12,6 +12,7 @@ from callroom.paper.phrases import (
     clock,
     frame,
     released_at,
+    said_ahead,
     team_name,
     workout_name,
 )
@@ -54,11 +55,15 @@ def floors_payload(view: Timetable, drawing_mm: int, speech: Speech) -> dict[str
         for floor in view.floors
         for heats in _parted(floor.heats, room_s)
     ]
+    ahead = said_ahead(view, words)
     return {
         "frame": frame(view.masthead, words.gettext("Floor timetables"), words),
         "labels": {"lane": words.gettext("Lane")},
         "scale_s": max((page.to_s - page.from_s for page in pages), default=0),
-        "pages": [page.payload for page in pages],
+        "pages": [
+            {**page.payload, "before": wording.joined_by_dots((ahead, page.before))}
+            for page in pages
+        ],
     }
 
 
@@ -72,6 +77,7 @@ def overview_payload(view: Timetable, speech: Speech) -> dict[str, object]:
     )
     return {
         "frame": frame(view.masthead, words.gettext("The day"), words),
+        "ahead": said_ahead(view, words),
         "workouts": [
             _title(title, view.masthead, speech)
             for title in sorted(titles, key=lambda title: title.number)
@@ -123,6 +129,7 @@ def _date_page(view: Timetable, day: date, speech: Speech) -> dict[str, object]:
 class _FloorPage(msgspec.Struct, frozen=True):
     from_s: int
     to_s: int
+    before: str
     payload: Payload
 
 
@@ -156,10 +163,9 @@ def _floor_page(
         "lanes": [str(lane) for lane in lanes],
         "heats": [{**_heat(heat, head, speech), "cells": _cells(heat, lanes)} for heat in heats],
         "pauses": [_pause(pause, head) for pause in within],
-        "before": _said(earlier, head),
         "after": _said(later, head),
     }
-    return _FloorPage(from_s, to_s, payload)
+    return _FloorPage(from_s, to_s, _said(earlier, head), payload)
 
 
 def _parted(heats: Sequence[HeatSlot], room_s: int) -> list[list[HeatSlot]]:

@@ -7,6 +7,7 @@ import msgspec
 from callroom.model import Task
 from callroom.model.movement import THROUGHOUT, Movement, Stage
 from callroom.views import guide_rules, wording, work_wording
+from callroom.views.day_wording import day_name
 from callroom.views.guide import Guide, GuidePart, GuideWorkout, Scheme, SettingRow, Standard
 from callroom.views.page_head import PageHead
 from callroom.views.work import WorkBlock, WorkRow
@@ -193,7 +194,8 @@ def workout_text(view: Guide, workout: GuideWorkout, speech: Speech) -> WorkoutT
 def _released(release_s: int | None, head: PageHead, words: NullTranslations) -> str:
     if release_s is None:
         return ""
-    at = wording.clock(head.instant(release_s), head.zone)
+    time = wording.clock(head.instant(release_s), head.zone)
+    at = f"{day_name(head.days, release_s)} {time}".strip()
     return words.gettext("The work is told at {time}.").format(time=at)
 
 

@@ -6,13 +6,15 @@ import msgspec
 
 from callroom.model import Event, NotFound, Plan, State
 from callroom.model.mass import MassUnit
+from callroom.model.wish_rows import EventDay
 
 
 class Masthead(msgspec.Struct, frozen=True, kw_only=True):
     """The event, the plan's revision, and whether it is for real.
 
     All other times of a view are whole seconds from `starts_at` (UTC); :meth:`instant`
-    turns one into an instant. `invented` marks demo data, `rehearsal` a practice run.
+    turns one into an instant. `invented` marks demo data, `rehearsal` a practice run; `days` are
+    those of an event of several.
     """
 
     event: str
@@ -26,6 +28,7 @@ class Masthead(msgspec.Struct, frozen=True, kw_only=True):
     revision: int
     rehearsal: bool
     invented: bool
+    days: tuple[EventDay, ...] = ()
 
     def instant(self, offset_s: int) -> datetime:
         """Return the UTC instant `offset_s` seconds after the day's start."""
@@ -70,4 +73,5 @@ def masthead_of(state: State) -> Masthead:
         revision=state.plan.revision if state.plan is not None else 0,
         rehearsal=state.rehearsal,
         invented=event.invented,
+        days=event.wishes.days,
     )

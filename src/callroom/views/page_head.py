@@ -6,6 +6,7 @@ import msgspec
 
 from callroom.model import State, milliseconds
 from callroom.model.mass import MassUnit
+from callroom.model.wish_rows import EventDay
 from callroom.views.timetable import Audience
 
 
@@ -14,7 +15,7 @@ class PageHead(msgspec.Struct, frozen=True, kw_only=True):
 
     `starts_at` is the day's start (UTC), from which all times of a view count [s]; None
     without an event. `revision` is None until a plan is published. `invented` marks demo
-    data, `rehearsal` a practice run. `address` is where phones find the event's server.
+    data, `rehearsal` a practice run. `days` are those of an event of several. `address` is where phones find the event's server.
     """
 
     event: str = ""
@@ -29,6 +30,7 @@ class PageHead(msgspec.Struct, frozen=True, kw_only=True):
     revision: int | None = None
     rehearsal: bool = False
     invented: bool = False
+    days: tuple[EventDay, ...] = ()
 
     def instant(self, offset_s: int) -> datetime:
         """Return the UTC instant `offset_s` seconds after the day's start."""
@@ -55,6 +57,7 @@ def page_head(state: State) -> PageHead:
         revision=state.plan.revision if state.plan is not None else None,
         rehearsal=state.rehearsal,
         invented=event.invented,
+        days=event.wishes.days,
     )
 
 

@@ -53,7 +53,10 @@ class LanePlace(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class HeatSlot(msgspec.Struct, frozen=True, kw_only=True):
-    """A heat with its times [s from the day's start]: report, walk-on, clock, end."""
+    """A heat with its times [s from the day's start]: report, walk-on, clock, end.
+
+    `warm_up_s` and `briefing_s` are when those begin; None where none is wished.
+    """
 
     id: str
     number: int
@@ -66,6 +69,8 @@ class HeatSlot(msgspec.Struct, frozen=True, kw_only=True):
     places: tuple[LanePlace, ...]
     divisions: tuple[str, ...]
     stage: HeatStage = "waiting"
+    warm_up_s: int | None = None
+    briefing_s: int | None = None
 
 
 class PauseSlot(msgspec.Struct, frozen=True, kw_only=True):
@@ -89,7 +94,10 @@ class FloorDay(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Timetable(msgspec.Struct, frozen=True, kw_only=True):
-    """The whole day; `first_s` and `last_s` bound everything in it [s from the day's start]."""
+    """The whole day; `first_s` and `last_s` bound everything in it [s from the day's start].
+
+    Every heat warms up for `warm_up_s`, and then is briefed for `briefing_s` [s].
+    """
 
     masthead: Masthead
     floors: tuple[FloorDay, ...]
@@ -97,6 +105,8 @@ class Timetable(msgspec.Struct, frozen=True, kw_only=True):
     first_s: int
     last_s: int
     audience: Literal["crew", "public"]
+    warm_up_s: int = 0
+    briefing_s: int = 0
 
 
 def workout_title(event: Event, workout: Workout, audience: Audience) -> WorkoutTitle:
@@ -110,20 +120,22 @@ def workout_title(event: Event, workout: Workout, audience: Audience) -> Workout
 def heat_slot(state: State, heat: Heat, audience: Audience = CREW) -> HeatSlot:
     """Return a heat as shown; the walk-on and the countdown come before its clock."""
     event, _ = published(state)
-    workout = event.workout(heat.workout)
+    workout, wishes = event.workout(heat.workout), event.wishes
     places = tuple(_lane_place(state, event, lane.lane, lane.team) for lane in heat.lanes)
     return HeatSlot(
         id=heat.id,
         number=heat.number,
         workout=workout_title(event, workout, audience),
         floor=heat.floor,
-        report_s=heat.start_s - workout.report_s,
+        report_s=heat.start_s - event.report_ahead_s(workout),
         start_s=heat.start_s,
         clock_s=heat.start_s + workout.walk_on_s + workout.countdown_s,
         end_s=heat.end_s,
         places=places,
         divisions=tuple(dict.fromkeys(place.division for place in places)),
         stage=state.heat_run(heat.id).stage,
+        warm_up_s=heat.start_s - wishes.warm_up_s - wishes.briefing_s if wishes.warm_up_s else None,
+        briefing_s=heat.start_s - wishes.briefing_s if wishes.briefing_s else None,
     )
 
 
@@ -149,6 +161,8 @@ def timetable(state: State, audience: Audience = CREW) -> Timetable:
         first_s=min((start_s for start_s, _ in slots), default=0),
         last_s=max((end_s for _, end_s in slots), default=0),
         audience="public" if audience.public else "crew",
+        warm_up_s=event.wishes.warm_up_s,
+        briefing_s=event.wishes.briefing_s,
     )
 
 

@@ -36,6 +36,7 @@ from callroom.views import (
 )
 from callroom.views.amendment_text import AmendmentText
 from callroom.views.clock_wording import face_spans
+from callroom.views.day_wording import DaySpan, day_name, day_spans
 from callroom.views.heat_clock import ClockFace
 from callroom.views.history import HistoryLine
 from callroom.views.kit_day import load_text, plates_text
@@ -43,8 +44,9 @@ from callroom.views.lane_log import LogLine, log_lines, note_says
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
 from callroom.views.standings import StandingsCell
-from callroom.views.timetable import CREW, WorkoutTitle, workout_title
+from callroom.views.timetable import CREW, FloorDay, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
+from callroom.web.ground_voice import GroundVoice
 from callroom.web.money_voice import MoneyVoice
 from callroom.web.outlook_voice import OutlookVoice
 from callroom.web.rota_voice import RotaVoice
@@ -122,6 +124,11 @@ class Voice:
         return MoneyVoice(self._state.event, self._state.budget, self._words)
 
     @property
+    def ground(self) -> GroundVoice:
+        """What says sizes and things of the floor plan."""
+        return GroundVoice(self._head.mass_unit, self._words)
+
+    @property
     def safety(self) -> SafetyVoice:
         """What says the values of the safety pages."""
         return SafetyVoice(self._words)
@@ -167,8 +174,23 @@ class Voice:
         return msgspec.json.encode(said).decode()
 
     def clock(self, offset_s: int) -> Markup:
-        """Return a time of the day [s from its start] on the venue's wall, marked up."""
+        """Return a time of the event [s from its start] on the venue's wall, marked up.
+
+        Where the event has several days it is told with the day.
+        """
+        name, at = day_name(self._head.days, offset_s), self.time(offset_s)
+        return Markup('<span class="day-name">{}</span> {}').format(name, at) if name else at
+
+    def time(self, offset_s: int) -> Markup:
+        """Return a time as :meth:`clock` does, without a day: for what stands beside one with it."""
         return self._time(milliseconds(self._head.instant(offset_s)))
+
+    def day_spans(self, floors: Iterable[FloorDay]) -> tuple[DaySpan, ...]:
+        """Return the days on which something is on these floors, to draw each by itself."""
+        rows = tuple(floors)
+        spans = [(heat.start_s, heat.end_s) for floor in rows for heat in floor.heats]
+        spans += [(pause.start_s, pause.end_s) for floor in rows for pause in floor.pauses]
+        return day_spans(self._head.days, spans)
 
     def wall(self, at_ms: int) -> Markup:
         """Return the minute of an instant [ms since 1970, UTC] on the venue's wall, marked up."""

@@ -13,7 +13,8 @@ from typing import Protocol
 
 from callroom.model import Event, Fact
 from callroom.model.words import N_
-from callroom.views.wording import clock, result_time, stopwatch
+from callroom.views.day_wording import day_clock
+from callroom.views.wording import result_time, stopwatch
 
 __all__ = ["SENTENCES", "reasons_text", "sentence"]
 
@@ -100,7 +101,7 @@ def _written(name: str, value: Fact, event: Event | None) -> str:
         return "–"
     if isinstance(value, int) and not isinstance(value, bool):
         if name.endswith("_at_s") and event is not None:
-            return clock(event.instant(value), event.zone)
+            return day_clock(event, value)
         sign, size = ("−" if value < 0 else ""), abs(value)
         if name.endswith("_ms"):
             return sign + result_time(size, 1 if size % 1000 else 1000)

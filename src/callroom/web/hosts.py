@@ -1,5 +1,6 @@
 """Which names this server answers to, and who sits at the machine itself."""
 
+from functools import lru_cache
 from ipaddress import ip_address
 from urllib.parse import urlsplit
 
@@ -9,6 +10,7 @@ from callroom.web.settings import WebSettings
 LOOPBACK_NAMES = frozenset({"localhost", "127.0.0.1", "::1"})
 
 
+@lru_cache(maxsize=1024)  # every request asks it, nearly always the same
 def host_name(header: str) -> str:
     """Return the host of a ``Host`` header in lower case, without port and brackets."""
     try:
@@ -65,6 +67,7 @@ def _is_number(host: str) -> bool:
     return True
 
 
+@lru_cache(maxsize=1024)
 def is_loopback(address: str) -> bool:
     """Whether a peer's address is this machine's own."""
     try:

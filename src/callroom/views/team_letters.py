@@ -9,6 +9,7 @@ from callroom.model import Event, Refusal, State, Team
 from callroom.model.person import Person
 from callroom.model.post import LetterKind
 from callroom.views import wording
+from callroom.views.day_wording import day_clock
 from callroom.views.money_wording import money
 from callroom.views.paying import Payable
 from callroom.views.team_day import TeamHeat, team_day
@@ -205,7 +206,7 @@ def _heat(event: Event, one: TeamHeat, words: NullTranslations) -> str:
     title = one.heat.workout
     name = title.name or words.gettext("Workout {number}").format(number=title.number)
     return words.gettext("{start} {workout}: {floor}, lane {lane}. Be there at {report}.").format(
-        start=wording.clock(event.instant(one.heat.start_s), event.zone),
+        start=day_clock(event, one.heat.start_s),
         workout=name,
         floor=one.floor,
         lane=one.lane,

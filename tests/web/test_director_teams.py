@@ -146,3 +146,21 @@ def test_settings_are_kept_in_the_zone_of_the_book_and_limits_with_them() -> Non
 
 
 FORM_OF_21 = replace(FORM, device="link-of-T21")
+
+
+def test_the_entry_sheet_is_drawn_with_the_texts_and_given_as_a_workbook() -> None:
+    import io
+
+    import pypdf
+
+    book = open_book(consent="Names on a list.", waiver="At your own risk.", shirt_sizes=("S",))
+    with client_of(book, "director") as client:
+        made = client.get("/director/entering/pairs/sheet.pdf").content
+        workbook = client.get("/director/entering/pairs/sheet.xlsx")
+        assert client.get("/director/entering/nothing/sheet.xlsx").status_code == 404
+    pages = pypdf.PdfReader(io.BytesIO(made)).pages
+    text = " ".join(page.extract_text() for page in pages)
+    for wanted in ("Entry: Pairs", "Names on a list.", "At your own risk.", "B · women"):
+        assert wanted in text
+    assert len(pages) == 1
+    assert workbook.content.startswith(b"PK")

@@ -15,6 +15,8 @@ PERSON_COLUMNS = (
     TableColumn("phone", ("telephone", "mobile", "phone number", "cell")),
     TableColumn("birth date", ("born", "date of birth", "birthday", "dob")),
     TableColumn("emergency contact", ("emergency", "in case of emergency", "ice")),
+    TableColumn("guardian", ("parent", "parent or guardian")),
+    TableColumn("shirt", ("shirt size", "t-shirt", "t-shirt size")),
     TableColumn("ask again", ("next year", "keep for next year")),
 )
 
@@ -46,4 +48,7 @@ def _person(row: Row, name_column: str) -> Person:
         birth_date=row.date("birth date"),
         emergency_contact=row.text("emergency contact"),
         ask_again=row.flag("ask again"),
+        guardian=row.text("guardian"),
+        minor=bool(row.given("guardian")),
+        shirt=row.text("shirt"),
     )

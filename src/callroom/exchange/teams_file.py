@@ -66,7 +66,7 @@ def read_teams(
     """
     faults = Faults(file)
     table = read_table(data, "teams", COLUMNS, faults)
-    groups = _by_team(table.rows)
+    groups = _by_team(tuple(row for row in table.rows if _says_something(row)))
     entrants = Entrants(known)
     before = {team.id: team for team in known.teams}
     teams = tuple(
@@ -86,6 +86,13 @@ def read_teams(
             faults.add_finding(finding, _spot(finding.subject, teams, first_rows))
     faults.refuse_if_any()
     return TeamsRead(teams=teams, people=entrants.people, findings=faults.findings)
+
+
+def _says_something(row: Row) -> bool:
+    """Whether a row holds more than an entry sheet had in it before anybody filled it in."""
+    return any(
+        row.given(name) for name in row.cells if name not in {"division", "category", "reserve"}
+    )
 
 
 def _spot(subject: str, teams: tuple[Team, ...], first_rows: Mapping[str, Row]) -> Spot:

@@ -1,5 +1,7 @@
 """The ground, the side programme and the checklists, each as the request it makes."""
 
+from collections.abc import Mapping
+
 import msgspec
 
 from callroom.actions.day import Basis
@@ -10,11 +12,47 @@ from callroom.model import NotFound, Pause, Refusal, State
 from callroom.model.checks import OwnCheck
 from callroom.model.ground import Ground
 from callroom.model.side_programme import SideItem
+from callroom.planner.ground import Measured, start_ground
+from callroom.standards import library_with
+
+__all__ = [
+    "Measured",
+    "add_check",
+    "drop_check",
+    "drop_side",
+    "is_pause_of",
+    "keep_floor_free",
+    "lay_out",
+    "pause_id",
+    "set_ground",
+    "set_side",
+    "tick_check",
+]
 
 
 def set_ground(ground: Ground, basis: Basis | None = None) -> Request:
     """Say how the venue is measured and what stands where."""
     return propose(bodies.GroundSet(ground=ground), basis=basis)
+
+
+def lay_out(
+    state: State, inside: Measured | None, outside: Measured | None, names: Mapping[str, str]
+) -> Ground:
+    """Return a sensible start for the ground from the sizes of hall and yard.
+
+    The ways out are those of the safety plan; `names` as in
+    :func:`callroom.planner.ground.start_ground`.
+
+    Raises
+    ------
+    Refusal
+        If there is no event.
+    """
+    event = state.event
+    if event is None:
+        raise Refusal("book.no_event")
+    movements = library_with(event.movements).movements
+    return start_ground(event, movements, inside, outside, exits=state.safety.exits, names=names)
 
 
 def set_side(item: SideItem, basis: Basis | None = None) -> Request:

@@ -20,6 +20,62 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         ),
         "ground.size_range": N_("{given} cannot be right: between {least} and {most}."),
         "ground.size_missing": N_("How large is it? Type the size as you measured it."),
+        "ground.lanes_outside": N_(
+            "The lanes of {floor} stick out of {space} by {over_mm}. Make them shorter or narrower, "
+            "turn them, or run fewer lanes."
+        ),
+        "ground.in_lanes": N_(
+            "{name} stands in the lanes of {floor}: nobody sees past it, and kit lands on it. Move "
+            "it."
+        ),
+        "ground.floors_meet": N_("The lanes of {floor} and {other} lie on each other. Move one."),
+        "ground.exit_blocked": N_(
+            "{name} is not free: {blocked_by} within {free_mm} of it. Nothing may stand there, at "
+            "any time."
+        ),
+        "ground.not_laid": N_("The lanes of {floor} are not drawn yet. Add their sizes below."),
+        "ground.exit_narrow": N_(
+            "{name} is {width_mm} wide; a way out has at least {least_mm} clear."
+        ),
+        "ground.exit_unreached": N_(
+            "From the lanes of {floor} no way of {walkway_mm} leads to {name}. Leave one free."
+        ),
+        "ground.exits_none": N_("No way out is drawn. Add each, with its clear width."),
+        "ground.clear_short": N_(
+            "{name} is {room_mm} from the lanes of {floor}: leave {wanted_mm}."
+        ),
+        "ground.walls_close": N_(
+            "The lanes of {floor} come within {room_mm} of a wall of {space}: leave {wanted_mm}."
+        ),
+        "ground.judge_room": N_(
+            "Between the lanes of {floor} there are {gap_mm}: a judge needs {wanted_mm} to stand "
+            "beside the work, and not in it."
+        ),
+        "ground.overlap": N_("{name} and {other} lie on each other. Move one."),
+        "ground.spot_outside": N_("{name} is outside every space. Move it in, or add the space."),
+        "ground.lane_narrow": N_(
+            "{workout}: {movement} needs {wanted_mm} across; a lane of {floor} has {lane_mm}, and "
+            "what lies between two lanes is not enough."
+        ),
+        "ground.lane_short": N_(
+            "{workout} needs lanes of {wanted_mm} for its stations one behind the other; those of "
+            "{floor} are {lane_mm} long. Change the kit over between blocks, or let stations share."
+        ),
+        "ground.roof_low": N_(
+            "{workout}: {movement} needs {wanted_mm} of height; {space} has {roof_mm}."
+        ),
+        "ground.no_anchor": N_(
+            "{workout}: {movement} needs a rig or a wall at the head of the lanes of {floor}. Draw "
+            "it within arm's reach of them, or choose another floor."
+        ),
+        "ground.stretch_short": N_(
+            "{workout}: {movement} is counted in stretches of {stretch_mm}; beside the stations a "
+            "lane has {free_mm}. Measure a course for it, or paint shorter stretches."
+        ),
+        "ground.course_differs": N_(
+            "{workout} asks for {asked_mm} of {movement}; {laps} laps of {lap_mm} are {walked_mm}. "
+            "Move the turn, or change what is asked."
+        ),
         "side.unknown": N_("There is no “{item}” in the side programme any more."),
         "side.no_floor": N_("“{name}” needs no floor, so nothing has to be kept free for it."),
         "side.no_name": N_("Give it a name that everybody may read."),

@@ -59,7 +59,7 @@ def test_a_reminder_says_how_to_pay_with_the_reference() -> None:
     text = text_of("reminder")
     assert text.subject == "Two Left Feet: still open for Harbour Hall Team Day"
     assert reference_of(pair(7, name=" Rope  and Anchor ")) == "T7 Rope and Anchor"
-    assert len(reference_of(pair(7, name="x" * 300))) == 140
+    assert len(reference_of(pair(7, name="x" * 300))) == 70
 
 
 def test_account_numbers_are_checked_by_their_digits() -> None:

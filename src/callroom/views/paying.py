@@ -1,6 +1,8 @@
 """How one team pays its fee: how much, by which reference, to which account."""
 
+import unicodedata
 from decimal import Decimal
+from string import ascii_letters, digits
 
 import msgspec
 
@@ -10,8 +12,11 @@ from callroom.model.iban import spaced_iban
 from callroom.model.paying import PayTo
 from callroom.views.entry_fees import entry_fees
 
-# EPC069-12, unstructured remittance information: at most 140 characters.
-MOST_REFERENCE = 140
+# Half of what EPC069-12 allows (140), so that with the longest name of an account it still fits.
+MOST_REFERENCE = 70
+# What every bank passes on. Source: European Payments Council, EPC217-08, "SEPA requirements for an
+# extended character set": the Latin letters, figures and these signs.
+_PASSED_ON = frozenset(ascii_letters + digits + "/-?:().,'+ ")
 
 
 class Payable(msgspec.Struct, frozen=True, kw_only=True):
@@ -56,5 +61,8 @@ def payable(state: State, team: Team, to: PayTo) -> Payable | None:
 
 
 def reference_of(team: Team) -> str:
-    """Return the reference of a team's transfer: its number and its name."""
-    return f"{team.id} {' '.join(team.name.split())}"[:MOST_REFERENCE].strip()
+    """Return the reference of a team's transfer: its number and its name, as banks pass it on."""
+    plain = unicodedata.normalize("NFKD", team.name.replace("ß", "ss"))
+    kept = (" " if sign in "&_" else sign for sign in plain)
+    name = "".join(sign for sign in kept if sign in _PASSED_ON)
+    return f"{team.id} {' '.join(name.split())}"[:MOST_REFERENCE].strip()

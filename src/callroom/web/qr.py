@@ -32,11 +32,22 @@ def _svg(code: segno.QRCode) -> str:
 
 
 def pay_code_svg(to: PayTo, amount: Decimal, reference: str) -> str:
-    """Return the code that a banking app reads as a transfer in euro, as SVG.
+    """Return the code that a banking app reads as a transfer in euro, as SVG."""
+    return _svg(pay_code(to, amount, reference))
+
+
+def pay_code(to: PayTo, amount: Decimal, reference: str) -> segno.QRCode:
+    """Return the code that a banking app reads as a transfer in euro.
 
     Source: European Payments Council, EPC069-12, "Quick Response Code: Guidelines to enable data
     capture for the initiation of a SEPA credit transfer": service tag ``BCD``, version ``002``,
     ``SCT``, error level M, at most 331 bytes, amount as ``EUR#.##``.
     """
-    code = helpers.make_epc_qr(to.name, to.iban, amount, text=reference, bic=to.bic or None)
-    return _svg(code)
+    return helpers.make_epc_qr(
+        to.name,
+        to.iban,
+        amount,
+        text=reference,
+        bic=to.bic or None,
+        encoding="utf-8",
+    )

@@ -141,7 +141,7 @@ class EnteringReader:
 
     def _pay(self) -> PayTo:
         name, given = self._form.text("pay_name"), self._form.text("iban")
-        if len(name) > MOST_ACCOUNT_NAME:
+        if len(name) > MOST_ACCOUNT_NAME or len(name.encode()) > 2 * MOST_ACCOUNT_NAME:
             self._fault("pay_name", "form.too_long", length=len(name), most=MOST_ACCOUNT_NAME)
         iban = ""
         if given:

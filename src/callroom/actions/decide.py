@@ -53,7 +53,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "team.left": Permit(_DESK | _TEAMS_TOO, setup_rules.team_left),
         "team.back": Permit(_JUDGING, setup_rules.team_back),
         "entering.set": Permit(_DIRECTOR, entering_rules.entering_set),
-        "team.enrolled": Permit(_TEAMS_TOO, entering_rules.team_enrolled),
+        "team.enrolled": Permit(_DESK | _TEAMS_TOO, entering_rules.team_enrolled),
         "team.revised": Permit(_TEAMS_TOO, entering_rules.team_revised),
         "team.accepted": Permit(_DIRECTOR, entering_rules.team_accepted),
         "enrolment.ended": Permit(_TEAMS_TOO, entering_rules.enrolment_ended),

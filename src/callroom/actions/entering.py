@@ -29,6 +29,11 @@ def enrol(state: State, team: Team) -> Request:
     return propose(entering.TeamEnrolled(team=team, outcome=outcome_now(state, team.division)))
 
 
+def note_walk_up(team: Team) -> Request:
+    """Note a team that came without being on the list: it waits for the director."""
+    return propose(entering.TeamEnrolled(team=team, outcome="waiting"))
+
+
 def revise(team: Team, basis: Mapping[str, int]) -> Request:
     """Change a team, or details of its people that lie beside the request."""
     return propose(entering.TeamRevised(team=team), basis=basis)

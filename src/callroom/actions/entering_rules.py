@@ -20,7 +20,10 @@ def entering_set(case: Case, body: entering.EnteringSet) -> None:
 
 
 def team_enrolled(case: Case, body: entering.TeamEnrolled) -> None:
-    """A new team of a known division while entering is open, with the outcome that is its turn."""
+    """A new team of a known division while entering is open, with the outcome that is its turn.
+
+    What the check-in notes waits for the director, at any time.
+    """
     team = body.team
     case.need_division(team.division)
     if case.actor.role == "public":
@@ -28,6 +31,10 @@ def team_enrolled(case: Case, body: entering.TeamEnrolled) -> None:
     if team.id in case.state.teams or team.id in case.state.enrolments:
         raise Stale("enrolment.id_taken", team=team.id)
     _need_sound(case, team)
+    if body.outcome == "waiting" and case.actor.role != "public":
+        return
+    if case.actor.role in {"desk", "head_judge"}:
+        raise NotAllowed("enrolment.directors_part", team=team.id)
     if body.outcome != outcome_now(case.state, team.division):
         raise Stale("enrolment.other_outcome", division=team.division)
 

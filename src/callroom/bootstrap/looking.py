@@ -3,8 +3,10 @@
 import threading
 from collections.abc import Callable
 
+from msgspec.structs import replace
+
 from callroom.actions.planning import limits, plan_request
-from callroom.bootstrap.plan_drafts import DraftShelf, keep_searched
+from callroom.bootstrap.plan_drafts import DraftShelf, PlanDraft, keep_searched
 from callroom.bootstrap.planning import choices_apart, prices_apart, search_apart
 from callroom.bootstrap.searches import Searches
 from callroom.model import State
@@ -31,6 +33,28 @@ def look_for_plan(shelf: DraftShelf, state: State, seconds: int, made_ms: int) -
         draft = keep_searched(shelf, state, found, made_ms)
         if draft is not None:
             searches.tell(draft=draft.number)
+
+    return work
+
+
+def look_again(
+    shelf: DraftShelf, state: State, draft: PlanDraft, seconds: int, made_ms: int
+) -> Work:
+    """Return the work of looking for a plan of the day that a draft was changed to.
+
+    What is locked and pinned in it holds; the plan found is a draft beside it.
+    """
+    request = plan_request(replace(state, event=draft.event), limits(seconds))
+
+    def work(searches: Searches, stop: threading.Event) -> None:
+        def reply(told: PlanReply) -> None:
+            searches.tell(findings=told.findings)
+
+        searches.tell(of_draft=draft.number)
+        found = search_apart(request, searches.meet, reply, searches.add_line, stop)
+        kept = keep_searched(shelf, state, found, made_ms, wished=draft.event)
+        if kept is not None:
+            searches.tell(draft=kept.number)
 
     return work
 

@@ -12,6 +12,7 @@ from callroom.planner.check import check_plan
 from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.prices import Option
 from callroom.planner.prices.measures import longest_waits, spare_lanes
+from callroom.planner.touch import Touch
 
 SHELF = "plan/"
 MOST_KEPT = 12
@@ -48,6 +49,8 @@ class PlanDraft(msgspec.Struct, frozen=True, kw_only=True):
     longest_wait_s, spare_lanes
         The longest wait of any team [s]; lanes every floor can lose before a workout needs
         another heat.
+    hand
+        What was done to it by hand; None: nothing yet.
     """
 
     number: int
@@ -62,6 +65,26 @@ class PlanDraft(msgspec.Struct, frozen=True, kw_only=True):
     stopped: bool = False
     longest_wait_s: int = 0
     spare_lanes: int = 0
+    hand: "Hand | None" = None
+
+
+class Hand(msgspec.Struct, frozen=True, kw_only=True):
+    """What was done to a draft by hand.
+
+    Attributes
+    ----------
+    found
+        The draft as it was before, with what the check says of it.
+    steps, undone
+        The changes it has now, in order; those taken back, the next to be done again last.
+    turn
+        Counts every change, those taken back too: who changes it says which turn they saw.
+    """
+
+    found: PlanDraft
+    steps: tuple[Touch, ...] = ()
+    undone: tuple[Touch, ...] = ()
+    turn: int = 0
 
 
 def drafts_of(shelf: DraftShelf) -> tuple[PlanDraft, ...]:
@@ -77,17 +100,28 @@ def drafts_of(shelf: DraftShelf) -> tuple[PlanDraft, ...]:
 
 def draft_of(shelf: DraftShelf, number: int) -> PlanDraft:
     """Return one draft; NotFound if there is none."""
-    for draft in drafts_of(shelf):
-        if draft.number == number:
-            return draft
+    kept = shelf.drafts(f"{SHELF}{number}").get(f"{SHELF}{number}")
+    try:
+        if kept is not None:
+            return msgspec.msgpack.decode(kept, type=PlanDraft)
+    except msgspec.MsgspecError:
+        pass  # written by another version: it can be searched for again
     raise NotFound("plan.no_draft", number=number)
 
 
 def keep_searched(
-    shelf: DraftShelf, state: State, searched: Searched, made_ms: int
+    shelf: DraftShelf,
+    state: State,
+    searched: Searched,
+    made_ms: int,
+    *,
+    wished: Event | None = None,
 ) -> PlanDraft | None:
-    """Keep the plan that a search found for the day as it stands in `state`, if it found one."""
-    plan, event = searched.reply.plan, state.event
+    """Keep the plan that a search found, if it found one.
+
+    It was for the day as it stands in `state`, or as `wished` where that is another one.
+    """
+    plan, event = searched.reply.plan, wished or state.event
     if plan is None or event is None:
         return None
     draft = PlanDraft(
@@ -129,10 +163,15 @@ def drop_draft(shelf: DraftShelf, number: int) -> None:
     shelf.keep_draft(f"{SHELF}{number}", None)
 
 
+def put_draft(shelf: DraftShelf, draft: PlanDraft) -> None:
+    """Keep a draft in the place of the one with its number."""
+    shelf.keep_draft(f"{SHELF}{draft.number}", msgspec.msgpack.encode(draft))
+
+
 def _keep(shelf: DraftShelf, draft: PlanDraft) -> None:
     for old in drafts_of(shelf)[MOST_KEPT - 1 :]:
         drop_draft(shelf, old.number)
-    shelf.keep_draft(f"{SHELF}{draft.number}", msgspec.msgpack.encode(draft))
+    put_draft(shelf, draft)
 
 
 def _next_number(shelf: DraftShelf) -> int:

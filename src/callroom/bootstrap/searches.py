@@ -55,6 +55,8 @@ class Search(msgspec.Struct, frozen=True, kw_only=True):
         What was found besides, in the order in which it was.
     draft
         Number of the draft that holds the plan found; 0: none.
+    of_draft
+        Number of the draft whose locks and wishes it keeps; 0: the event's own.
     findings
         Why there is no plan, or what is to be said of what was found.
     ended, stopping
@@ -70,6 +72,7 @@ class Search(msgspec.Struct, frozen=True, kw_only=True):
     prices: tuple[Price, ...] = ()
     choices: tuple[Option, ...] = ()
     draft: int = 0
+    of_draft: int = 0
     findings: tuple[Finding, ...] = ()
     ended: bool = False
     stopping: bool = False

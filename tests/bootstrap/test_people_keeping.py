@@ -5,6 +5,7 @@ from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 
+import msgspec
 import pytest
 from msgspec.structs import replace
 
@@ -17,11 +18,12 @@ from callroom.bootstrap.books import AT_THE_KEYBOARD, back_up, open_book, verify
 from callroom.bootstrap.clocks import SteppedClock
 from callroom.bootstrap.exporting import export_files
 from callroom.bootstrap.people_keeping import is_due
-from callroom.journal import ATTACHMENTS, NOTES, PEOPLE, SECRETS, Attachment
+from callroom.journal import ATTACHMENTS, NOTES, OUTBOX, PEOPLE, SECRETS, Attachment
 from callroom.journal.entries import bodies
 from callroom.model import State
 from callroom.model.money import Received
-from callroom.model.person import EVERYONE, Note, Person
+from callroom.model.person import EVERYONE, Agreed, Note, Person
+from callroom.model.post import OutLetter
 from callroom.views.held import erase_on, held
 from tests.actions.day_building import EVENT, TEAMS, report
 from tests.bootstrap.day_books import START_MS, day_book
@@ -31,7 +33,18 @@ pytestmark = pytest.mark.store
 
 DAY_MS = 86_400_000
 REAL = replace(EVENT, invented=False)
-MARKS = [f"Marked{what}" for what in ("Name", "Mail", "Phone", "Kin", "Waiver", "Sick", "Note")]
+WHATS = ("Name", "Mail", "Phone", "Kin", "Waiver", "Sick", "Note", "Shirt", "Guardian", "Letter")
+MARKS = [f"Marked{what}" for what in WHATS]
+LETTER = OutLetter(
+    id="l1",
+    team="T1",
+    kind="reminder",
+    to="MarkedMail",
+    subject="Still open",
+    body="MarkedLetter",
+    made_ms=START_MS,
+    generation=1,
+)
 SOMEBODY = Person(
     name="MarkedName",
     email="MarkedMail",
@@ -39,6 +52,9 @@ SOMEBODY = Person(
     emergency_contact="MarkedKin",
     waiver="MarkedWaiver",
     medical_note="MarkedSick",
+    agreed=Agreed(terms=1, at_ms=START_MS, by="self"),
+    guardian="MarkedGuardian",
+    shirt="MarkedShirt",
 )
 
 
@@ -53,6 +69,7 @@ def known_book(path: Path) -> str:
             PEOPLE.put(athlete, SOMEBODY),
             PEOPLE.put("giver-1", Person(name="KeptGiver")),
             NOTES.put(f"{athlete}/1", Note(text="MarkedNote", author="desk", at_ms=START_MS)),
+            OUTBOX.put(f"{athlete}/l1", msgspec.json.encode(LETTER)),
             SECRETS.put("label/phone-1", b"TypedLabel"),
             NOTES.put("incident/1", Note(text="IncidentNote", author="desk", at_ms=START_MS)),
             ATTACHMENTS.put(

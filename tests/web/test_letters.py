@@ -108,7 +108,7 @@ def test_the_letter_about_the_day_waits_for_a_plan_and_for_who_is_in() -> None:
     book.state = replace(book.state, plan=None)
     with client_of(book, "director") as client:
         page = client.get("/director/letters?kind=day&whom=waiting").text
-        assert "It goes to 0 teams" in page
+        assert "Nobody." in page
         refused = client.get("/director/letters?kind=day&whom=pairs")
     assert refused.status_code == 422
     assert '<textarea id="letter-text"' not in refused.text

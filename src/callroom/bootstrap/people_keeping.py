@@ -5,11 +5,12 @@ from typing import Protocol
 import msgspec
 
 from callroom.actions.request import Request, propose
-from callroom.journal import META, NOTES, PEOPLE, Erasure
+from callroom.journal import META, NOTES, OUTBOX, PEOPLE, Erasure
 from callroom.journal.entries import bodies
 from callroom.journal.store import Store
 from callroom.model import Actor, State, from_milliseconds, wall_time
 from callroom.model.person import EVERYONE
+from callroom.model.post import OutLetter
 from callroom.views.account_book import people_in
 from callroom.views.held import erase_on
 
@@ -61,6 +62,11 @@ class PeopleKeeping:
             "person": known,
             "teams": _teams_of(book.state, person),
             "crew": person in book.state.crew,
+            "letters": [
+                {"subject": letter.subject, "text": letter.body, "state": letter.state}
+                for row in book.store.side(OUTBOX).all(f"{person}/").values()
+                for letter in (msgspec.json.decode(row, type=OutLetter),)
+            ],
             "notes": [note for _, note in sorted(notes.items())],
         }
         return msgspec.json.format(msgspec.json.encode(whole), indent=2)
@@ -111,8 +117,9 @@ def is_due(state: State, now_ms: int) -> bool:
 
 
 def _teams_of(state: State, person: str) -> list[str]:
+    waiting = {id_: one.team for id_, one in state.enrolments.items()}
     return [
         team.id
-        for team in state.teams.values()
+        for team in (waiting | dict(state.teams)).values()
         if any(athlete.person == person for athlete in team.athletes)
     ]

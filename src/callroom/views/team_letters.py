@@ -172,7 +172,7 @@ def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
 
 
 def _pay(pay: Payable | None, event: Event, words: NullTranslations) -> str:
-    if pay is None or not pay.missing:
+    if pay is None or not pay.missing or not (pay.iban or pay.to.words or pay.to.card_link):
         return ""
     say = words.gettext
     lines = [say("How to pay {amount}:").format(amount=money(pay.missing, event.currency, words))]

@@ -8,6 +8,7 @@ May import: ``views``, ``model``, typst, segno.
 from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.certificates import certificates_pdf
+from callroom.paper.checklists import checklists_pdf
 from callroom.paper.floor_plan import floor_plan_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
@@ -40,6 +41,7 @@ __all__ = [
     "briefing_pdf",
     "cards_pdf",
     "certificates_pdf",
+    "checklists_pdf",
     "floor_plan_pdf",
     "floors_pdf",
     "guide_pdf",

@@ -82,6 +82,13 @@ def weekday(day: date, words: NullTranslations = ENGLISH) -> str:
     return words.gettext(_WEEKDAYS[day.weekday()])
 
 
+def short_day(day: date, words: NullTranslations = ENGLISH) -> str:
+    """Return ``"14 November"``."""
+    return words.gettext("{day} {month}").format(
+        day=day.day, month=words.gettext(_MONTHS[day.month - 1])
+    )
+
+
 def long_date(day: date, words: NullTranslations = ENGLISH) -> str:
     """Return ``"Saturday 14 November 2026"``."""
     return words.gettext("{weekday} {day} {month} {year}").format(

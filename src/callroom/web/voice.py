@@ -46,6 +46,7 @@ from callroom.views.sentences import Said, sentence
 from callroom.views.standings import StandingsCell
 from callroom.views.timetable import CREW, FloorDay, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
+from callroom.web.checks_voice import ChecksVoice
 from callroom.web.ground_voice import GroundVoice
 from callroom.web.money_voice import MoneyVoice
 from callroom.web.outlook_voice import OutlookVoice
@@ -122,6 +123,11 @@ class Voice:
     def money(self) -> MoneyVoice:
         """What says money."""
         return MoneyVoice(self._state.event, self._state.budget, self._words)
+
+    @property
+    def checks(self) -> ChecksVoice:
+        """What says the points of the checklists."""
+        return ChecksVoice(self._words)
 
     @property
     def ground(self) -> GroundVoice:
@@ -418,12 +424,19 @@ class Voice:
             heat = next((one for one in plan.heats if one.id == value), None)
             if heat is not None:
                 title = workout_title(event, event.workout(heat.workout), CREW)
-                return f"{self.workout(title)}, {self.heat(heat.number)}"
+                # As sentences say it: "heat 3 of Long haul".
+                return self._words.gettext("{number} of {workout}").format(
+                    number=heat.number, workout=self.workout(title)
+                )
         if key == "capacity":
             return self.outlook.capacity(value)
         if key == "role":
             return self.role(value)
         return value
+
+    def _is_heat(self, value: str) -> bool:
+        plan = self._state.plan
+        return plan is not None and any(heat.id == value for heat in plan.heats)
 
 
 class Reason(msgspec.Struct, frozen=True, kw_only=True):

@@ -1,10 +1,10 @@
 """Letters through a real mail server: each taken once, over restarts, lines that break, and noes."""
 
-import contextlib
 import socket
 import ssl
 import subprocess
 from collections.abc import Iterator
+from contextlib import closing, contextmanager
 from pathlib import Path
 from threading import Thread
 from typing import Any
@@ -14,10 +14,12 @@ from aiosmtpd.controller import Controller
 from aiosmtpd.smtp import AuthResult, Envelope
 from msgspec.structs import replace
 
+from callroom.bootstrap.books import open_book
 from callroom.bootstrap.post_office import PostOffice
 from callroom.bootstrap.smtp_line import NoLine, message
 from callroom.model import Refusal, State
 from callroom.model.post import OutLetter, PostServer
+from tests.bootstrap.day_books import day_book
 from tests.web.building import Shelf
 
 
@@ -54,7 +56,7 @@ class Hall:
         return 1_794_000_000_000
 
 
-@contextlib.contextmanager
+@contextmanager
 def mail_server(box: Box, **options: Any) -> Iterator[int]:
     with socket.create_server(("127.0.0.1", 0)) as free:
         port = free.getsockname()[1]
@@ -264,3 +266,23 @@ def test_over_tls_with_a_password_only_to_who_can_show_a_certificate(
 def test_nothing_typed_becomes_a_line_of_the_head() -> None:
     sly = letter("kim", subject="Hello\r\nBcc: all@example.org")
     assert message(sly, server_at(25))["Subject"] == "Hello Bcc: all@example.org"
+
+
+@pytest.mark.store
+def test_a_letter_in_a_real_book_outlives_a_restart_and_goes_once(tmp_path: Path) -> None:
+    path = tmp_path / "day.book"
+    box = Box()
+    with closing(day_book(path)) as book:
+        book.post.set_server(server_at(1, password="hidden"))
+        book.post.put_in([("p1", letter("kim"))])
+        with pytest.raises(NoLine):
+            book.post.send_waiting()
+    with mail_server(box) as port:
+        for _ in range(2):
+            with closing(open_book(path)) as book:
+                book.post.set_server(server_at(port))
+                book.post.look_after()
+                book.post.send_waiting()
+                assert states(book.post) == {"id-kim": "sent"}
+                assert b"hidden" not in b"".join(one.data for one in book.store.entries())
+    assert len(box.taken) == 1

@@ -14,6 +14,7 @@ from callroom.web.copies import Copier, CopyFolder
 from callroom.web.envelope import Envelope
 from callroom.web.house import House, answer_fault, asking, house_of, posted_form
 from callroom.web.ports import Book
+from callroom.web.remembered import Remembered
 from callroom.web.routes import HANDLERS
 from callroom.web.settings import WebSettings
 
@@ -27,7 +28,8 @@ class Site:
     def __init__(self, house: House) -> None:
         """Answer for the book of `house`."""
         self.house = house
-        self._sealed = Envelope(addresses(), house.book, house.settings)
+        app = Remembered(addresses(), house.book, house.settings)
+        self._sealed = Envelope(app, house.book, house.settings)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or live as long as the server does."""

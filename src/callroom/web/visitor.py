@@ -69,6 +69,10 @@ class Visitor(msgspec.Struct, frozen=True, kw_only=True):
         return hmac.compare_digest(given.encode(), self.form_token.encode())
 
 
+VISIT = "visit-"
+"""How a token begins that opens nothing and only ties forms to a browser."""
+
+
 def cookie_name(settings: WebSettings, *, secure: bool) -> str:
     """Return the cookie's name; over TLS the prefix binds it to this host alone."""
     return f"{'__Host-' if secure else ''}callroom-{settings.port}"
@@ -88,18 +92,19 @@ def set_cookie(settings: WebSettings, token: str, *, secure: bool) -> str:
 
 def chance_token() -> str:
     """Return a new token for a browser that has none; it opens nothing."""
-    return "visit-" + secrets.token_urlsafe(24)
+    return VISIT + secrets.token_urlsafe(24)
 
 
 def visitor_of(connection: Connection, book: Book, settings: WebSettings) -> Visitor:
     """Return who sent a request."""
     scheme = connection.scope["scheme"]
     peer = connection.client.host if connection.client is not None else ""
-    private = is_private(scheme, connection.headers.get("host", ""), peer)
+    host = connection.headers.get("host", "")
+    private = is_private(scheme, host, peer, behind_tls=settings.behind_tls)
     kept = connection.cookies.get(cookie_name(settings, secure=scheme == "https"), "")
     scheme_word, _, bearer = connection.headers.get("authorization", "").partition(" ")
     token = bearer.strip() if scheme_word.lower() == "bearer" else kept
-    actor = book.doors.holder(token) if token and not token.startswith("visit-") else None
+    actor = book.doors.holder(token) if token and not token.startswith(VISIT) else None
     shut_out = actor is not None and actor.role == "director" and not private
     return Visitor(
         actor=None if shut_out else actor,

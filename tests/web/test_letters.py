@@ -89,6 +89,19 @@ def test_a_team_that_enters_gets_its_confirmation_once(box: tuple[Box, int]) -> 
     assert "Late Risers is in" in bytes(box[0].taken[0].original_content or b"").decode()
 
 
+def test_a_team_that_waited_is_written_to_when_it_is_accepted(box: tuple[Box, int]) -> None:
+    book = book_of_two(accept_each=True)
+    book.post.set_server(server_at(box[1]))
+    with client_of(book, "director") as client:
+        data = asked_of(client.get("/director/teams/T21").text)
+        for _ in range(2):
+            client.post("/director/teams/T21", data={**data, "do": "accept"})
+    book.post.send_waiting()
+    assert [one.rcpt_tos for one in box[0].taken] == [["kim@example.org"]]
+    assert "Late 21 is in: Pairs" in body_of(box[0])
+    assert "https://gala.example/enter/team/" in body_of(box[0])
+
+
 def test_without_a_server_letters_are_copied_out_with_the_teams_link() -> None:
     book = book_of_two()
     with client_of(book, "director") as client:

@@ -132,8 +132,13 @@ async def put_in(
     return count
 
 
-async def confirm(house: House, request: Asked, team_id: str, link: str) -> None:
-    """Write to a team that has just entered, if the director wants that; once for each team."""
+async def confirm(
+    house: House, request: Asked, team_id: str, link: str, occasion: str = "entered"
+) -> None:
+    """Write to a team that has just entered or was accepted, if the director wants that; once.
+
+    Without a `link` the letter gets one of its own.
+    """
     post = house.book.post
     server = post.server
     if server is None or not server.confirms or house.state.rehearsal:
@@ -145,10 +150,12 @@ async def confirm(house: House, request: Asked, team_id: str, link: str) -> None
     if one is None:
         return
     own = link if link_base(house, request, safe=True) else ""
+    if not link:
+        own = await asyncio.to_thread(new_link, house, request, team_id)
     base = link_base(house, request, safe=False)
     mailing = Mailing(kind="confirmation", whom="all", own_words="")
     text = text_for(house, one, mailing, link=own, base=base)
-    letter = out_letter(house, letter_id("entered", team_id), one, "confirmation", text)
+    letter = out_letter(house, letter_id(occasion, team_id), one, "confirmation", text)
     await asyncio.to_thread(post.put_in, [(one.person, letter)])
     house.letters.go()
 

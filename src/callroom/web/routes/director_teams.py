@@ -26,6 +26,7 @@ from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, new_key
 from callroom.web.pages import Page
 from callroom.web.routes.judge import read_basis
+from callroom.web.team_post import confirm
 from callroom.web.teams_desk import decision, enter_by_hand, moved, store_by_director, team_of
 from callroom.web.visitor import Visitor
 
@@ -187,6 +188,8 @@ async def change_one(
             await asyncio.to_thread(house.book.links.revoke, team_id)
         else:
             await _decide(house, visitor, form, team)
+            if form.text("do") == "accept":
+                await confirm(house, request, team_id, "", "accepted")
     except (BadInput, Refusal) as fault:
         found = findings_of(fault)
         if isinstance(fault, Stale):

@@ -9,7 +9,14 @@ from msgspec.structs import replace
 from callroom.actions import entering
 from callroom.model.person import Agreed, Person
 from callroom.views.team_doubles import plain, team_doubles
-from callroom.views.teams_open import age_on, captain_of, is_minor, team_open, teams_open
+from callroom.views.teams_open import (
+    age_on,
+    captain_of,
+    is_minor,
+    shirts_wanted,
+    team_open,
+    teams_open,
+)
 from tests.actions.day_building import DIRECTOR
 from tests.actions.test_entering import FORM, open_book, pair
 
@@ -63,6 +70,14 @@ def test_a_consent_to_an_earlier_text_is_open_again_one_on_paper_is_not() -> Non
     book.do(DIRECTOR, entering.set_entering(changed))
     people = {"E21-A": WHOLE, "E21-B": replace(WHOLE, agreed=None, waiver="on paper, desk")}
     assert [one.consent for one in opened(book, people).athletes] == ["older", "given"]
+
+
+def test_shirts_are_counted_of_those_who_come() -> None:
+    book = entered(shirt_sizes=("S", "M"))
+    people = {"E21-A": replace(WHOLE, shirt="M"), "E21-B": replace(WHOLE, shirt="XL")}
+    state = replace(book.state, teams={"T21": pair(21), "T22": pair(22)})
+    assert shirts_wanted(state, people) == (("S", 0), ("M", 1), ("XL", 1), ("", 2))
+    assert shirts_wanted(open_book().state, people) == ()
 
 
 def test_who_waits_comes_after_who_is_in_and_owes_nothing() -> None:

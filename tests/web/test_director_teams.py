@@ -6,7 +6,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from callroom.actions import entering
-from callroom.model.person import Person
+from callroom.model.person import Agreed, Person
 from tests.actions.test_entering import FORM, open_book, pair
 from tests.web.building import client_of, example_book
 from tests.web.test_entering import WHOLE, asked_of
@@ -37,6 +37,20 @@ def test_teams_are_listed_with_what_is_open_and_who_waits_in_turn() -> None:
         data = {**asked_of(page[page.index('class="turns"') :]), "do": "accept", "from": "list"}
         client.post("/director/teams/T22", data=data)
     assert "T22" in book.state.teams
+
+
+def test_who_agreed_to_what_and_when_is_shown_with_the_text() -> None:
+    book = open_book(consent="Names on a list.", shirt_sizes=("S",))
+    book.do(FORM, entering.enrol(book.state, pair(21)))
+    agreed = Agreed(terms=1, at_ms=book.now_ms(), by="captain")
+    book.beside["people"] = {"E21-A": Person(name="Kim", agreed=agreed, waiver="on paper")}
+    with client_of(book, "director") as client:
+        page = client.get("/director/teams/T21").text
+        settings = client.get("/director/entering").text
+        teams = client.get("/director/teams").text
+    assert "Monday 5 October 2026, 09:00, as the captain said; signed: on paper" in page
+    assert "Text 1, since Monday 5 October 2026, 09:00" in settings
+    assert "not said" in teams
 
 
 def test_doubles_are_told_to_the_director() -> None:

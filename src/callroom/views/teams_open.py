@@ -139,6 +139,28 @@ def team_open(
     )
 
 
+def shirts_wanted(state: State, people: Mapping[str, Person]) -> tuple[tuple[str, int], ...]:
+    """Return how many shirts of each size the teams that are in want, last those not said.
+
+    An empty size stands for those; nothing comes out where nobody is asked.
+    """
+    sizes = state.entering.shirt_sizes
+    if not sizes:
+        return ()
+    wanted = dict.fromkeys(sizes, 0)
+    unsaid = 0
+    for team in state.teams.values():
+        if team.id in state.team_status:
+            continue
+        for athlete in team.athletes:
+            person = people.get(athlete.person)
+            if person is not None and person.shirt:
+                wanted[person.shirt] = wanted.get(person.shirt, 0) + 1
+            else:
+                unsaid += 1
+    return (*wanted.items(), *([("", unsaid)] if unsaid else []))
+
+
 def captain_of(team: Team, people: Mapping[str, Person]) -> tuple[str, Person]:
     """Return who letters to a team go to: its captain, else the first with an e-mail address.
 

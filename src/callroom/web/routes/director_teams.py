@@ -16,7 +16,7 @@ from callroom.model.person import Person
 from callroom.views.entry_fees import EntryFee, entry_fees
 from callroom.views.entry_form import DivisionRoom, division_rooms
 from callroom.views.team_doubles import Double, team_doubles
-from callroom.views.teams_open import TeamOpen, team_open, teams_open
+from callroom.views.teams_open import TeamOpen, shirts_wanted, team_open, teams_open
 from callroom.web.entering import basis_of, need_event
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
@@ -42,7 +42,8 @@ class TeamsByDivision(msgspec.Struct, frozen=True, kw_only=True):
 class DirectorTeamsPage(Page, frozen=True, kw_only=True):
     """``/director/teams``: teams by division; `names` of teams and people, by id, for doubles.
 
-    `only_open`: those about which nothing is open are left out.
+    `only_open`: those about which nothing is open are left out. `shirts` are sizes with how many
+    are wanted; an empty size stands for those not said.
     """
 
     template: ClassVar[str] = "director_teams.html"
@@ -51,6 +52,7 @@ class DirectorTeamsPage(Page, frozen=True, kw_only=True):
     names: Mapping[str, str]
     only_open: bool
     out: int
+    shirts: tuple[tuple[str, int], ...]
     key: str
 
 
@@ -63,6 +65,8 @@ class DirectorTeamPage(Page, frozen=True, kw_only=True):
         What is open, the form it sent, whether it has left, what it paid; None: nothing of it.
     link
         The link just made for it, shown once; `linked`: it has one.
+    agreed
+        Who of its athletes agreed to the texts or signed, by their place.
     """
 
     template: ClassVar[str] = "director_team.html"
@@ -77,6 +81,7 @@ class DirectorTeamPage(Page, frozen=True, kw_only=True):
     fee: EntryFee | None
     linked: bool
     link: str
+    agreed: tuple[tuple[str, Person], ...]
     saved: bool
     refused: tuple[Finding, ...]
     basis: str
@@ -107,6 +112,7 @@ async def show_all(
         names=names | {id_: person.name for id_, person in people.items()},
         only_open=only == "open",
         out=len(state.team_status),
+        shirts=shirts_wanted(state, people),
         key=new_key(),
     )
     return house.show(request, visitor, page)
@@ -265,6 +271,12 @@ async def _page(
         fee=fee,
         linked=bool(team.id) and house.book.links.has_link(team.id),
         link=link,
+        agreed=tuple(
+            (one.place, people[one.person])
+            for one in team.athletes
+            if one.person in people
+            and (people[one.person].agreed is not None or people[one.person].waiver)
+        ),
         saved=saved,
         refused=refused,
         basis=basis or msgspec.json.encode(basis_of(state, team.id)).decode(),

@@ -25,13 +25,15 @@ _MOST_BODY = 256 * 1024
 class EnteringSettingsPage(Page, frozen=True, kw_only=True):
     """``/director/entering``: the settings; `seen` is what a change rests on.
 
-    `terms` are the texts in force, if there are any. `address` is where teams enter.
+    `terms` are the texts in force, if there are any; `texts` all there ever were. `address` is
+    where teams enter.
     """
 
     template: ClassVar[str] = "entering_settings.html"
     event: Event
     form: EnteringForm
     terms: Terms | None
+    texts: tuple[Terms, ...]
     address: str
     seen: str
     saved: bool
@@ -100,6 +102,7 @@ def _page(
         event=need_event(house.state),
         form=form,
         terms=terms if terms is not None and (terms.consent or terms.waiver) else None,
+        texts=house.state.terms,
         address=f"{str(request.base_url).rstrip('/')}/enter",
         seen=_seen(_basis(house)),
         saved=saved,

@@ -158,6 +158,7 @@ class FakeBook:
 
     clock_speed = 1
     personal: Any = None
+    hall: Any = None
     standby_copy: CopyKept | None = None
 
     def now_ms(self) -> int:

@@ -4,6 +4,7 @@ import asyncio
 import logging
 from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import Future
+from pathlib import Path
 from typing import Protocol
 
 import msgspec
@@ -94,6 +95,16 @@ class Standby(Protocol):
         """How the copy stands."""
 
 
+class Hall(Protocol):
+    """Hands a hosted book out to the hall, and takes it back."""
+
+    def copy(self, to: Path, /) -> None:
+        """Write the book as it went to a file."""
+
+    def bring_back(self, given: Path, /) -> object:
+        """Lay a book beside this one, to go on with in its place."""
+
+
 class OpenBook:
     """One event's book, open for asking and for reading."""
 
@@ -112,6 +123,7 @@ class OpenBook:
         self.clock = clock
         self._watchers = watchers
         self.standby: Standby | None = None
+        self.hall: Hall | None = None
         self._stood_down: CallroomError | None = None
         self.personal = PeopleKeeping(self)
         self.doors = Doors(self, store.side(SECRETS), clock)

@@ -34,6 +34,9 @@ VERBS: Mapping[str, tuple[str, str]] = MappingProxyType(
         "money": ("money", "money"),
         "backup": ("keeping", "backup"),
         "verify": ("keeping", "verify"),
+        "passphrase": ("hosting", "passphrase"),
+        "take": ("hosting", "take_"),
+        "bring-back": ("hosting", "bring_back"),
         "carry-on": ("carrying_on", "carry_on_"),
         "gather": ("carrying_on", "gather"),
     }

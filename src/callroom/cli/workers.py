@@ -37,6 +37,7 @@ class Work(msgspec.Struct, frozen=True, kw_only=True):
     port: int
     address: str
     copy_to: str = ""
+    behind_tls: bool = False
 
 
 class NotReady(CallroomError):
@@ -132,6 +133,7 @@ def serve_as_worker(
             port=work.port,
             address=work.address,
             copy_to=work.copy_to,
+            behind_tls=work.behind_tls,
             listening=sockets,
         )
         with stage:

@@ -15,7 +15,7 @@ class PageHead(msgspec.Struct, frozen=True, kw_only=True):
 
     `starts_at` is the day's start (UTC), from which all times of a view count [s]; None
     without an event. `revision` is None until a plan is published. `invented` marks demo
-    data, `rehearsal` a practice run. `days` are those of an event of several. `address` is where phones find the event's server.
+    data, `rehearsal` a practice run, `away` that the book was taken to the hall. `days` are those of an event of several. `address` is where phones find the event's server.
     """
 
     event: str = ""
@@ -30,6 +30,7 @@ class PageHead(msgspec.Struct, frozen=True, kw_only=True):
     revision: int | None = None
     rehearsal: bool = False
     invented: bool = False
+    away: bool = False
     days: tuple[EventDay, ...] = ()
 
     def instant(self, offset_s: int) -> datetime:
@@ -43,7 +44,7 @@ def page_head(state: State) -> PageHead:
     """Return the head of every page of a book as it stands."""
     event = state.event
     if event is None:
-        return PageHead(rehearsal=state.rehearsal)
+        return PageHead(rehearsal=state.rehearsal, away=state.away is not None)
     return PageHead(
         event=event.name,
         venue=event.venue,
@@ -57,6 +58,7 @@ def page_head(state: State) -> PageHead:
         revision=state.plan.revision if state.plan is not None else None,
         rehearsal=state.rehearsal,
         invented=event.invented,
+        away=state.away is not None,
         days=event.wishes.days,
     )
 

@@ -73,7 +73,7 @@ def need_event(state: State) -> Event:
 def is_open(house: House) -> bool:
     """Whether teams may enter and change now."""
     event = house.state.event
-    if event is None:
+    if event is None or house.state.away is not None:
         return False
     return house.state.entering.is_open(house.book.now_ms(), milliseconds(event.starts_at))
 

@@ -78,8 +78,12 @@ def is_loopback(address: str) -> bool:
     return (mapped or found).is_loopback
 
 
-def is_private(scheme: str, host_header: str, peer: str) -> bool:
-    """Whether nobody on the venue's network can read along: TLS, or never left the machine."""
+def is_private(scheme: str, host_header: str, peer: str, *, behind_tls: bool = False) -> bool:
+    """Whether nobody on the venue's network can read along: TLS, or never left the machine.
+
+    `behind_tls`: everything comes by way of a server on this machine that ends TLS, so that
+    coming from this machine says nothing; only what that server says came over TLS is private.
+    """
     if scheme == "https":
         return True
-    return is_loopback(peer) and host_name(host_header) in LOOPBACK_NAMES
+    return not behind_tls and is_loopback(peer) and host_name(host_header) in LOOPBACK_NAMES

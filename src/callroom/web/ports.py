@@ -1,6 +1,7 @@
 """What the pages need of an open book; `callroom.bootstrap` hands in the real one."""
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import Any, Protocol
 
 from callroom.actions.request import Request
@@ -81,6 +82,16 @@ class Personal(Protocol):
         """Erase everything personal but of those the accounts speak of."""
 
 
+class Hall(Protocol):
+    """Hands a hosted book out to the hall, and takes it back."""
+
+    def copy(self, to: Path, /) -> None:
+        """Write the book as it went to a file."""
+
+    def bring_back(self, given: Path, /) -> object:
+        """Lay a book beside this one, to go on with in its place."""
+
+
 class Kept(Protocol):
     """A file kept in the book."""
 
@@ -115,6 +126,10 @@ class Book(Protocol):
     @property
     def personal(self) -> Personal:
         """The people of this book, to be given their details or erased."""
+
+    @property
+    def hall(self) -> Hall | None:
+        """What hands it out to the hall; None: it is not served so that it could be."""
 
     @property
     def links(self) -> TeamLinks:

@@ -24,6 +24,7 @@ def serve(
     hosts: tuple[str, ...] = (),
     owner_token: str = "",
     copy_to: str = "",
+    behind_tls: bool = False,
     certificate: str | None = None,
     private_key: str | None = None,
 ) -> None:
@@ -40,6 +41,8 @@ def serve(
         Opens the door by which commands on this machine write.
     copy_to
         A folder to keep as a copy of the public pages.
+    behind_tls
+        A server on this machine ends TLS and hands everything on, as docs/hosting.md has it.
     certificate, private_key
         Paths of PEM files; with them the server speaks TLS.
     """
@@ -51,6 +54,7 @@ def serve(
         hosts=hosts,
         owner_token=owner_token,
         copy_to=copy_to,
+        behind_tls=behind_tls,
         certificate=certificate,
         private_key=private_key,
     ).run()
@@ -65,6 +69,7 @@ def server(
     hosts: tuple[str, ...] = (),
     owner_token: str = "",
     copy_to: str = "",
+    behind_tls: bool = False,
     certificate: str | None = None,
     private_key: str | None = None,
 ) -> uvicorn.Server:
@@ -77,6 +82,7 @@ def server(
         owner_token=owner_token,
         copy_to=copy_to,
         foretell=True,
+        behind_tls=behind_tls,
     )
     return uvicorn.Server(
         uvicorn.Config(
@@ -86,8 +92,10 @@ def server(
             lifespan="on",
             timeout_graceful_shutdown=STOP_WITHIN_S,
             timeout_keep_alive=KEEP_ALIVE_S,
-            # A header anybody can send must not make a phone look like this machine.
-            proxy_headers=False,
+            # A header anybody can send must not make a phone look like this machine: it is read
+            # only where everything comes by way of a server of this machine.
+            proxy_headers=behind_tls,
+            forwarded_allow_ips="127.0.0.1,::1",
             server_header=False,
             access_log=False,
             log_level="warning",

@@ -24,6 +24,9 @@ class WebSettings(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     foretell
         Work out from the forecast how long heats will take, and from that when those behind
         them are to be expected; otherwise they are taken to last as planned.
+    behind_tls
+        A server on this machine ends TLS before this one and says so in ``X-Forwarded-Proto`` and
+        ``X-Forwarded-For``; nothing else than TLS is then taken to be private.
     kept
         Copies say that they are kept as they are, not made anew.
     """
@@ -34,4 +37,5 @@ class WebSettings(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_on
     owner_token: str = ""
     copy_to: str = ""
     foretell: bool = False
+    behind_tls: bool = False
     kept: bool = False

@@ -32,6 +32,7 @@ class Stage:
         port: int = 0,
         address: str = "",
         copy_to: str = "",
+        behind_tls: bool = False,
         listening: Sequence[socket.socket] = (),
     ) -> None:
         """Listen at once, so that the port is known; serve on entering.
@@ -44,7 +45,13 @@ class Stage:
         self._book = book
         self._token = secrets.token_urlsafe(32)
         self._server = server(
-            book, host, self.port, address=address, owner_token=self._token, copy_to=copy_to
+            book,
+            host,
+            self.port,
+            address=address,
+            owner_token=self._token,
+            copy_to=copy_to,
+            behind_tls=behind_tls,
         )
         self._thread = threading.Thread(target=self._run, name="server", daemon=True)
 
@@ -68,6 +75,10 @@ class Stage:
         """Whether the server still runs."""
         return self._thread.is_alive()
 
+    def stop(self) -> None:
+        """Ask the server to end; :meth:`wait` then returns."""
+        self._server.should_exit = True
+
     def wait(self) -> None:
         """Serve until the process is interrupted."""
         with contextlib.suppress(KeyboardInterrupt):
@@ -81,7 +92,7 @@ class Stage:
         trace: TracebackType | None,
     ) -> None:
         """Stop serving."""
-        self._server.should_exit = True
+        self.stop()
         self._thread.join(timeout=10)
         for one in self._sockets:
             one.close()

@@ -21,6 +21,28 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "book.away": N_(
             "This book was taken to the hall, so nothing is changed here until it is brought back."
         ),
+        "hall.not_taken": N_(
+            "This book was not taken to the hall: press the button first, so that it takes nothing "
+            "here while it is away. For the copy of a laptop that failed: callroom carry-on."
+        ),
+        "hall.taken_already": N_("This book goes on here already: serve it."),
+        "hall.no_file": N_(
+            "This server cannot hand the book out as a file: it is in a database, or a rehearsal."
+        ),
+        "hall.no_upload": N_("Choose the file of the book from the hall, then send it."),
+        "hall.nothing_new": N_(
+            "This is the file as it went to the hall, without anything from there. Give the file "
+            "that the hall’s laptop served."
+        ),
+        "hall.two_books": N_(
+            "Both books went on after they parted: here there are {here} entries, in the file "
+            "{there}, and they differ. They are not merged. Keep one; callroom gather brings reports "
+            "over from the other."
+        ),
+        "hall.never_taken": N_(
+            "This file holds what is here and more, yet no laptop took it over with callroom take. "
+            "Take it over there, then bring it back."
+        ),
         "book.is_here": N_("This book was not taken to the hall; it goes on here. Reload."),
     }
 )

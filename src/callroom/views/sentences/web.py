@@ -38,6 +38,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "The first passphrase is set in a browser on the machine that holds the book: "
             "whoever sets it is the director."
         ),
+        "web.first_by_command": N_(
+            "This book is hosted, so its first passphrase is set on the server itself: stop it, and "
+            "run callroom passphrase with the book."
+        ),
         "web.needs_privacy": N_(
             "Over this network others could read along. Open this page on the machine that runs"
             " Callroom, at localhost, or over a secured connection."

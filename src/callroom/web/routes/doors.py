@@ -33,7 +33,7 @@ async def show_sign_in(request: Asked, house: InHouse, visitor: ByVisitor) -> Re
         raise NeedsPrivacy("web.needs_privacy")
     first = not house.book.doors.has_passphrase()
     if first:
-        _need_here(request, visitor)
+        _need_here(request, house, visitor)
     page = SignInPage(first=first, told=None)
     return house.show(request, visitor, page)
 
@@ -48,7 +48,7 @@ async def sign_in(
     doors = house.book.doors
     first = not doors.has_passphrase()
     if first:
-        _need_here(request, visitor)
+        _need_here(request, house, visitor)
     passphrase = form.texts.get("passphrase", "")
     try:
         if first:
@@ -105,8 +105,10 @@ async def join(
     return _in(request, house, token, START[actor.role] if actor is not None else "/")
 
 
-def _need_here(request: Asked, visitor: Visitor) -> None:
+def _need_here(request: Asked, house: House, visitor: Visitor) -> None:
     """Refuse anybody who is not at the machine: whoever sets the passphrase is the director."""
+    if house.settings.behind_tls:
+        raise NeedsPrivacy("web.first_by_command")
     if not is_private("http", request.headers.get("host", ""), visitor.origin):
         raise NeedsPrivacy("web.first_here")
 

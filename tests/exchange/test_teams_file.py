@@ -3,6 +3,7 @@
 from datetime import date, datetime
 
 import pytest
+from msgspec.structs import replace
 
 from callroom.exchange import Known, TeamsRead, read_event, read_teams
 from callroom.model import Athlete, Event
@@ -246,6 +247,14 @@ def test_a_column_for_oneself_is_passed_over_and_said() -> None:
 
 def known_from(found: TeamsRead) -> Known:
     return Known(teams=found.teams, people=found.people)
+
+
+def test_a_captain_stays_when_a_file_is_loaded_again() -> None:
+    first = read(PLAIN)
+    captain = first.teams[0].athletes[1].person
+    led = (replace(first.teams[0], captain=captain), *first.teams[1:])
+    again = read(PLAIN, known=Known(teams=led, people=first.people))
+    assert again.teams[0].captain == captain
 
 
 def test_a_file_loaded_again_changes_no_id() -> None:

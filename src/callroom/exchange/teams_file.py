@@ -145,11 +145,15 @@ def _team(
     for row in rows:
         if not row.given("team"):
             row.text("team", needed=True)
+    athletes = _athletes(named, event, division, entrants, before)
+    captain = before.captain if before is not None else ""
     return Team(
         id=team_id,
         name=_once(rows, "team"),
         division=division.id if division else "",
-        athletes=_athletes(named, event, division, entrants, before),
+        athletes=athletes,
+        # A file says nothing of captains, so it takes none away who is still in the team.
+        captain=captain if captain in {one.person for one in athletes} else "",
         entry_rank=next((rank for rank in ranks if rank is not None), None),
         gym=_once(rows, "gym"),
         say_it=_once(rows, "say it"),

@@ -112,7 +112,7 @@ def _body(
         yield say("{event} is on {day}. For {team} this is still open:").format(**facts)
     elif letter.open.waiting:
         yield say(
-            "thank you for entering {team} ({division}) for {event} on {day}. It is on the waiting"
+            "Thank you for entering {team} ({division}) for {event} on {day}. It is on the waiting"
             " list: as soon as there is a place for it, we write. Nothing is to be paid before that."
         ).format(**facts)
         return

@@ -49,15 +49,18 @@ def table(results: dict[str, float]) -> str:
     bars = tomllib.loads(BARS.read_text(encoding="utf-8")) if BARS.exists() else {}
     width = max(map(len, results))
     return "\n".join(
-        f"{name:<{width}}  {value:>14,.6g}{_against(value, bars.get(name))}"
+        f"{name:<{width}}  {value:>14,.6g}{_against(name, value, bars)}"
         for name, value in results.items()
     )
 
 
-def _against(value: float, bar: float | None) -> str:
-    if bar is None:
-        return ""
-    return f"  <= {bar:g}" if value <= bar else f"  over {bar:g}"
+def _against(name: str, value: float, bars: dict[str, dict[str, float]]) -> str:
+    most, least = bars.get("at_most", {}).get(name), bars.get("at_least", {}).get(name)
+    if most is not None:
+        return f"  <= {most:g}" if value <= most else f"  OVER {most:g}"
+    if least is not None:
+        return f"  >= {least:g}" if value >= least else f"  UNDER {least:g}"
+    return ""
 
 
 def main() -> None:

@@ -68,10 +68,11 @@ def test_unknown_benchmark_is_named(folder: Path) -> None:
     assert "bench_third" in finished.stderr
 
 
-def test_a_figure_over_its_bar_is_marked(folder: Path) -> None:
-    (folder / "bars.toml").write_text("count_a = 12345\nratio_b = 0.4\n", encoding="utf-8")
-    lines = [line.split() for line in run(folder).stdout.splitlines()]
-    assert lines == [
-        ["count_a", "12,345", "<=", "12345"],
-        ["ratio_b", "0.5", "over", "0.4"],
-    ]
+def test_a_figure_beyond_its_bar_is_marked(folder: Path) -> None:
+    bars = "[at_most]\ncount_a = 12345\n[at_least]\nratio_b = {}\n"
+    for least, said in ((0.4, [">=", "0.4"]), (0.6, ["UNDER", "0.6"])):
+        (folder / "bars.toml").write_text(bars.format(least), encoding="utf-8")
+        lines = [line.split() for line in run(folder).stdout.splitlines()]
+        assert lines == [["count_a", "12,345", "<=", "12345"], ["ratio_b", "0.5", *said]]
+    (folder / "bars.toml").write_text("[at_most]\nratio_b = 0.4\n", encoding="utf-8")
+    assert run(folder).stdout.splitlines()[1].split()[2:] == ["OVER", "0.4"]

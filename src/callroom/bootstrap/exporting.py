@@ -11,6 +11,7 @@ from callroom.bootstrap.open_book import OpenBook
 from callroom.bootstrap.places import Place
 from callroom.bootstrap.speech import speech_for
 from callroom.exchange import (
+    Beside,
     ResultPart,
     ResultRow,
     Results,
@@ -34,6 +35,7 @@ from callroom.model import (
     milliseconds,
 )
 from callroom.views.results import results
+from callroom.views.side_programme import side_times
 from callroom.views.standings import standings
 from callroom.views.timetable import Audience
 
@@ -154,6 +156,16 @@ def _timetable(state: State, event: Event, plan: Plan, now_ms: int) -> Timetable
         teams=state.teams,
         stamped_at=from_milliseconds(state.at_ms),
         hidden=_hidden(event, now_ms),
+        beside=tuple(
+            Beside(
+                id=f"{one.id}/{one.start_s}",
+                name=one.name,
+                place=one.place,
+                start_s=one.start_s,
+                end_s=one.end_s,
+            )
+            for one in side_times(state)
+        ),
         rehearsal=state.rehearsal,
     )
 

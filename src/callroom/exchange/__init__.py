@@ -7,7 +7,7 @@ does; here its findings get their place in the file).
 May import: ``model``, spreadsheet and calendar libraries.
 """
 
-from callroom.exchange.calendar_out import Timetable, event_calendar, team_calendar
+from callroom.exchange.calendar_out import Beside, Timetable, event_calendar, team_calendar
 from callroom.exchange.crew_file import CrewRead, read_crew
 from callroom.exchange.demo import DemoFile, demo_file
 from callroom.exchange.dump import PlainRow, read_dump, write_dump
@@ -27,6 +27,7 @@ from callroom.exchange.teams_file import TeamsRead, read_teams
 
 __all__ = [
     "NOTHING_KNOWN",
+    "Beside",
     "CrewRead",
     "DemoFile",
     "FaultyEvent",

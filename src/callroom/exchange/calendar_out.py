@@ -20,6 +20,16 @@ PRODUCT = "-//Callroom//timetable//EN"
 Say = Callable[[str], str]
 
 
+class Beside(msgspec.Struct, frozen=True, kw_only=True):
+    """Something public beside the heats: its id and time [s from the day's start], its place."""
+
+    id: str
+    name: str
+    place: str
+    start_s: int
+    end_s: int
+
+
 class Timetable(msgspec.Struct, frozen=True, kw_only=True):
     """What a calendar is made from.
 
@@ -30,6 +40,8 @@ class Timetable(msgspec.Struct, frozen=True, kw_only=True):
         so that the same plan always gives the same file.
     hidden
         Workouts that are not released yet: their names do not leave the house.
+    beside
+        What is on beside the heats.
     """
 
     event: Event
@@ -37,6 +49,7 @@ class Timetable(msgspec.Struct, frozen=True, kw_only=True):
     teams: Mapping[str, Team]
     stamped_at: datetime
     hidden: Collection[str] = ()
+    beside: tuple[Beside, ...] = ()
     rehearsal: bool = False
 
 
@@ -81,6 +94,8 @@ class _Writer:
         calendar.add("name", _seen(self.marked(name)))
         for pause in self.timetable.plan.pauses or self.event.wishes.pauses:
             calendar.add_component(self.pause(pause))
+        for one in self.timetable.beside:
+            calendar.add_component(self.beside(one))
         return calendar
 
     def finished(self, calendar: icalendar.Calendar) -> bytes:
@@ -132,6 +147,11 @@ class _Writer:
         entry = self.entry(f"pause/{pause.id}", pause.start_s, end_s)
         entry.add("transp", "TRANSPARENT")
         return self.described(entry, pause.name, "", [])
+
+    def beside(self, one: Beside) -> icalendar.Event:
+        entry = self.entry(f"beside/{one.id}", one.start_s, one.end_s)
+        entry.add("transp", "TRANSPARENT")
+        return self.described(entry, one.name, one.place, [])
 
     def entry(self, identity: str, start_s: int, end_s: int) -> icalendar.Event:
         entry = icalendar.Event()

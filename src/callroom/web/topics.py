@@ -17,6 +17,7 @@ from callroom.views.home import home
 from callroom.views.page_head import public_at, released
 from callroom.views.raised import raised_view
 from callroom.views.screen import hall_screen
+from callroom.views.side_programme import side_times
 from callroom.views.stake import stake
 from callroom.views.standings import standings
 from callroom.views.team_day import team_day
@@ -103,7 +104,16 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "rehearsal",
         ),
         "raised": ("event", "budget", "bookings", "rehearsal"),
-        "timetable": ("event", "teams", "team_status", "plan", "heats", "rehearsal"),
+        "timetable": (
+            "event",
+            "teams",
+            "team_status",
+            "plan",
+            "heats",
+            "side",
+            "ground",
+            "rehearsal",
+        ),
     }
 )
 
@@ -194,7 +204,8 @@ class Topics:
             return fragment("parts/floor.html", floor_desk(state, rest, times=times), state)
         if name == "timetable":
             day = timetable(state, public) if state.event and state.plan else None
-            return fragment("parts/timetable.html", day, state, times=times)
+            side = side_times(state)
+            return fragment("parts/timetable.html", day, state, times=times, side=side)
         if name == "announcer":
             return fragment("parts/announcer.html", announcer(state, public, times=times), state)
         if name == "screen":

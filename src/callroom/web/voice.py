@@ -24,6 +24,7 @@ from callroom.model import (
     wall_time,
 )
 from callroom.model.words import N_
+from callroom.model.side_programme import SideKind
 from callroom.standards import library_with
 from callroom.views import (
     amendment_wording,
@@ -43,6 +44,7 @@ from callroom.views.kit_day import load_text, plates_text
 from callroom.views.lane_log import LogLine, log_lines, note_says
 from callroom.views.page_head import PageHead
 from callroom.views.sentences import Said, sentence
+from callroom.views.side_wording import KIND_NAMES
 from callroom.views.standings import StandingsCell
 from callroom.views.timetable import CREW, FloorDay, WorkoutTitle, workout_title
 from callroom.views.work import PartWork, WorkBlock, WorkRow
@@ -123,6 +125,10 @@ class Voice:
     def money(self) -> MoneyVoice:
         """What says money."""
         return MoneyVoice(self._state.event, self._state.budget, self._words)
+
+    def side_kind(self, kind: SideKind) -> str:
+        """Return what a kind of the side programme is called."""
+        return self._words.gettext(KIND_NAMES[kind])
 
     @property
     def checks(self) -> ChecksVoice:

@@ -81,6 +81,35 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "side.no_name": N_("Give it a name that everybody may read."),
         "side.no_time": N_("Say when “{name}” is on: from and until."),
         "side.times": N_("“{given}” is over before it begins: type from and until."),
+        "side.nobody": N_("{name}: nobody is in charge yet."),
+        "side.no_place": N_("{name}: say where it is."),
+        "side.not_pinned": N_(
+            "{name} needs a floor that the plan does not keep free yet. Keep it free, then look "
+            "for a plan again."
+        ),
+        "side.floor_taken": N_(
+            "{name} at {from_at_s}: heats are on {floors} then. Move it, or keep the floor free and "
+            "look for a plan again."
+        ),
+        "side.over_heats": N_(
+            "{name} at {from_at_s}: {heats} heats are on meanwhile, and nobody listens to two "
+            "things. A break is better."
+        ),
+        "side.awards_early": N_(
+            "{name} at {from_at_s}: the last heat is over at {finish_at_s}, and scores and appeals "
+            "come after it."
+        ),
+        "side.person_left": N_("{name}: whoever was in charge is no longer in the crew."),
+        "side.person_on_duty": N_(
+            "{name}: {person} is on duty then as {post}, from {from_at_s}. Give one of the two to "
+            "somebody else."
+        ),
+        "side.person_competes": N_("{name}: {person} competes then, at {from_at_s}."),
+        "side.person_away": N_("{name} at {from_at_s}: {person} is not there then."),
+        "side.same_spot": N_(
+            "{name} and {other} are in one place at {from_at_s}. Move one of them."
+        ),
+        "side.same_person": N_("{name} and {other} at {from_at_s}: {person} cannot lead both."),
         "check.no_text": N_("Say what has to be done."),
         "check.not_own": N_(
             "Only points you added can be taken out. Tick this one if it does not concern you."

@@ -18,7 +18,7 @@ from callroom.web.copies.rewriting import rewritten
 from callroom.web.house import House
 
 # What is copied; anything else a page leads to (the call board, the lane pad) needs the server.
-_PAGES = ("/", "/timetable", "/standings", "/workouts", "/rulings", "/calendar.ics")
+_PAGES = ("/", "/timetable", "/programme", "/standings", "/workouts", "/rulings", "/calendar.ics")
 _BELOW = ("/standings/", "/team/", "/workouts/", "/movements/", "/raised")
 # Pages that stay as they are while scores come in.
 STEADY = ("/workouts", "/movements/", "/rulings")

@@ -7,6 +7,8 @@ from msgspec.structs import replace
 
 from callroom.actions import day, entering
 from callroom.actions.entering_rules import team_device
+from callroom.actions.request import propose
+from callroom.journal.entries import bodies
 from callroom.model import (
     Actor,
     Athlete,
@@ -169,6 +171,21 @@ def test_a_team_that_has_run_stays_in_its_division() -> None:
     book.do(DIRECTOR, day.start_heat(heat.id, book.now_ms()))
     with pytest.raises(Refusal, match="has_run"):
         book.do(DIRECTOR, entering.enter_by_hand(moved, {}))
+
+
+def test_a_division_in_which_teams_wait_cannot_be_taken_away() -> None:
+    book = open_book(accept_each=True)
+    event = book.state.event
+    assert event is not None
+    extra = replace(event.divisions[1], id="extra", name="Extra")
+    more = replace(event, divisions=(*event.divisions, extra))
+    book.do(DIRECTOR, propose(bodies.EventSet(event=more)))
+    book.do(FORM, entering.enrol(book.state, pair(21, division="extra")))
+    fewer = event
+    with pytest.raises(Refusal, match="has_teams"):
+        book.do(DIRECTOR, propose(bodies.EventSet(event=fewer)))
+    book.do(DIRECTOR, entering.decline("T21", "full"))
+    book.do(DIRECTOR, propose(bodies.EventSet(event=fewer)))
 
 
 def test_ids_of_teams_fill_the_first_gap() -> None:

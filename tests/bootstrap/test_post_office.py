@@ -18,6 +18,7 @@ from callroom.bootstrap.books import open_book
 from callroom.bootstrap.post_office import PostOffice
 from callroom.bootstrap.smtp_line import NoLine, message
 from callroom.model import Refusal, State
+from callroom.model.away import Away
 from callroom.model.post import OutLetter, PostServer
 from tests.bootstrap.day_books import day_book
 from tests.web.building import Shelf
@@ -202,6 +203,8 @@ def test_without_an_answer_the_letters_wait_and_say_why() -> None:
 def test_a_rehearsal_sends_nothing_and_without_a_server_it_is_said() -> None:
     with pytest.raises(Refusal, match="rehearsal"):
         office({}, Hall(rehearsal=True)).send_waiting()
+    with pytest.raises(Refusal, match="away"):
+        office({}, Hall(away=Away(seq=1, at_ms=1))).send_waiting()
     with pytest.raises(Refusal, match="no_server"):
         office({}).send_waiting()
 

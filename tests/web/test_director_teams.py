@@ -53,6 +53,20 @@ def test_who_agreed_to_what_and_when_is_shown_with_the_text() -> None:
     assert "not said" in teams
 
 
+def test_a_team_that_was_declined_is_found_and_let_in_after_all() -> None:
+    book = open_book(accept_each=True)
+    book.do(FORM, entering.enrol(book.state, pair(21)))
+    with client_of(book, "director") as client:
+        data = {**form_of(client, "/director/teams/T21", "decide"), "do": "decline"}
+        client.post("/director/teams/T21", data={**data, "reason": "full"})
+        assert "T21" not in book.state.teams
+        assert "Late 21" in client.get("/director/teams").text
+        data = {**form_of(client, "/director/teams/T21", "leave"), "do": "back"}
+        client.post("/director/teams/T21", data=data)
+    assert book.state.enrolments["T21"].status == "in"
+    assert "T21" in book.state.teams
+
+
 def test_doubles_are_told_to_the_director() -> None:
     book = open_book()
     for number in (21, 22):

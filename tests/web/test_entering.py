@@ -203,7 +203,7 @@ def test_a_team_withdraws_by_its_link_and_a_revoked_link_opens_nothing() -> None
         data = {**change_form(client, own), "do": "withdraw"}
         client.post(own, data=data)
         assert "T17" not in book.state.team_status
-        assert "This team has withdrawn." in client.post(own, data={**data, "sure": "on"}).text
+        assert "This team is not in the event any more." in client.post(own, data={**data, "sure": "on"}).text
         assert book.state.team_status["T17"].status == "withdrawn"
         book.links.revoke("T17")
         assert "opens no team" in client.get(own).text

@@ -3,7 +3,16 @@
 from callroom.actions.case import Case
 from callroom.journal.entries import bodies
 from callroom.journal.entries import entering_bodies as entering
-from callroom.model import BadInput, NotAllowed, Refusal, Stale, Team, errors_among, milliseconds
+from callroom.model import (
+    BadInput,
+    Event,
+    NotAllowed,
+    Refusal,
+    Stale,
+    Team,
+    errors_among,
+    milliseconds,
+)
 from callroom.model.checking import check_teams
 from callroom.model.entering import Enrolment
 from callroom.model.places_left import outcome_now, places_left
@@ -77,6 +86,23 @@ def need_own_leave(case: Case, body: bodies.TeamLeft) -> None:
         raise NotAllowed("enrolment.directors_part", team=body.team)
     if case.now_ms >= milliseconds(case.event.starts_at):
         raise Refusal("entering.day_has_begun")
+
+
+def need_divisions_kept(case: Case, event: Event) -> None:
+    """Refuse an event without a division in which teams are, or wait, after the request."""
+    state = case.state
+    divisions = {one.id: one.division for one in state.teams.values()}
+    divisions |= {
+        one.team.id: one.team.division
+        for one in state.enrolments.values()
+        if one.status == "waiting"
+    }
+    for body in case.request.proposals:
+        if isinstance(body, bodies.TeamSet):
+            divisions[body.team.id] = body.team.division
+    for division in sorted(set(divisions.values()) - {one.id for one in event.divisions}):
+        count = sum(one == division for one in divisions.values())
+        raise Refusal("division.has_teams", division=division, count=count)
 
 
 def team_device(team: str) -> str:

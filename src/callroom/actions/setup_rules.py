@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from callroom.actions.case import Case, need_reason
 from callroom.actions.digest import inputs_digest
-from callroom.actions.entering_rules import need_own_leave
+from callroom.actions.entering_rules import need_divisions_kept, need_own_leave
 from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, Event, Heat, Plan, Refusal, Stale, errors_among
@@ -24,6 +24,7 @@ def event_set(case: Case, body: bodies.EventSet) -> None:
     if case.state.bookings and case.event.currency != body.event.currency:
         raise Refusal("money.currency_used", known=case.event.currency, given=body.event.currency)
     _need_amended_workouts(case, body.event)
+    need_divisions_kept(case, body.event)
     started = sorted(heat for heat, run in case.state.heats.items() if run.started_ms is not None)
     if started and known is not None and known.workouts != body.event.workouts:
         raise Refusal("event.already_running", heats=", ".join(started[:5]))

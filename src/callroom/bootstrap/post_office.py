@@ -146,13 +146,16 @@ class PostOffice:
         Raises
         ------
         Refusal
-            If no server was set, or the book is a rehearsal.
+            If no server was set, the book is a rehearsal, or it was taken to the hall, whose copy
+            of the outbox is the one that counts.
         NoLine
             If the server cannot be reached; the letters wait on.
         """
         server = self.server
         if self._hall.state.rehearsal:
             raise Refusal("post.rehearsal")
+        if self._hall.state.away is not None:
+            raise Refusal("book.away")
         if server is None:
             raise Refusal("post.no_server")
         with self._sending:

@@ -42,8 +42,8 @@ class Postman:
         self._go()
 
     def _go(self) -> None:
-        post = self._book.post
-        if post.server is None or self._book.state.rehearsal:
+        post, state = self._book.post, self._book.state
+        if post.server is None or state.rehearsal or state.away is not None:
             return
         try:
             post.send_waiting()

@@ -98,4 +98,6 @@ def decision(state: State, team_id: str, do: str, reason: str) -> Request | None
         return day.withdraw_team(team_id, reason)
     if do == "back" and team_id in state.team_status:
         return day.reinstate_team(team_id, state.team_status[team_id].since_seq, reason)
+    if do == "back" and team_id in state.enrolments:
+        return ask_entering.enter_by_hand(state.enrolments[team_id].team, basis_of(state, team_id))
     return None

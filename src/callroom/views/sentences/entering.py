@@ -7,6 +7,10 @@ from callroom.model.words import N_
 
 SENTENCES: Mapping[str, str] = MappingProxyType(
     {
+        "division.has_teams": N_(
+            "{count} teams are in the division {division}, or wait for it. Move them to another"
+            " division first, then take this one away."
+        ),
         "entering.closes_first": N_(
             "Entering would close before it opens. Look at both days and times."
         ),

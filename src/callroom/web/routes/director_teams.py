@@ -42,6 +42,7 @@ class TeamsByDivision(msgspec.Struct, frozen=True, kw_only=True):
 class DirectorTeamsPage(Page, frozen=True, kw_only=True):
     """``/director/teams``: teams by division; `names` of teams and people, by id, for doubles.
 
+    `ended` are forms of teams that withdrew or were declined before they were in.
     `only_open`: those about which nothing is open are left out. `shirts` are sizes with how many
     are wanted; an empty size stands for those not said.
     """
@@ -52,6 +53,7 @@ class DirectorTeamsPage(Page, frozen=True, kw_only=True):
     names: Mapping[str, str]
     only_open: bool
     out: int
+    ended: tuple[Enrolment, ...]
     shirts: tuple[tuple[str, int], ...]
     key: str
 
@@ -112,6 +114,11 @@ async def show_all(
         names=names | {id_: person.name for id_, person in people.items()},
         only_open=only == "open",
         out=len(state.team_status),
+        ended=tuple(
+            one
+            for one in state.enrolments.values()
+            if one.status in {"withdrawn", "declined"} and one.team.id not in state.teams
+        ),
         shirts=shirts_wanted(state, people),
         key=new_key(),
     )

@@ -10,6 +10,7 @@ from litestar.di import Provide
 from litestar.types import LifeSpanReceive, LifeSpanSend, Receive, Scope, Send
 
 from callroom.web.assets import Assets
+from callroom.web.compressing import Compressing
 from callroom.web.copies import Copier, CopyFolder
 from callroom.web.envelope import Envelope
 from callroom.web.house import House, answer_fault, asking, house_of, posted_form
@@ -29,7 +30,7 @@ class Site:
         """Answer for the book of `house`."""
         self.house = house
         app = Remembered(addresses(), house.book, house.settings)
-        self._sealed = Envelope(app, house.book, house.settings)
+        self._sealed = Compressing(Envelope(app, house.book, house.settings))
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or live as long as the server does."""

@@ -182,8 +182,8 @@ class TeamReader:
             self._fault("email", "form.email_missing")
         if not captain:
             if self._hand != "director" or email or phone:
-                first = self._form.places[0].place
-                self._fault(f"name-{at or first}", "form.no_captain")
+                known = [place.place for place in self._form.places]
+                self._fault(f"name-{at if at in known else known[0]}", "form.no_captain")
             return ""
         self._people[captain] = replace(self._people[captain], email=email, phone=phone)
         return captain

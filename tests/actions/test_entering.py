@@ -109,6 +109,16 @@ def test_teams_enter_and_change_only_while_it_is_open_the_director_at_any_time(n
     assert book.state.teams["T21"].name == "Other"
 
 
+def test_a_consent_is_taken_until_the_day_begins() -> None:
+    book = open_book()
+    book.do(FORM, entering.enrol(book.state, pair(21)))
+    book.set_now(DAY_MS - 1)
+    book.do(own(21), entering.revise(pair(21), {}))
+    book.set_now(DAY_MS)
+    with pytest.raises(Refusal, match="day_has_begun"):
+        book.do(own(21), entering.revise(pair(21), {}))
+
+
 def test_a_link_opens_its_own_team_and_nothing_of_the_directors() -> None:
     book = open_book()
     for number in (21, 22):

@@ -19,7 +19,7 @@ from callroom.model.entering import Entering
 from callroom.model.money import Budget, BudgetLine, Place, Scenario
 from callroom.model.paying import PayTo
 from callroom.web.throttle import Throttle
-from tests.actions.test_entering import OPENS_MS
+from tests.actions.test_entering import CLOSES_MS, OPENS_MS
 from tests.actions.test_entering import open_book as entering_book
 from tests.bootstrap.day_books import day_book
 from tests.web.building import DIRECTOR, FakeBook, client_of, served
@@ -181,6 +181,21 @@ def test_by_its_link_a_team_changes_its_line_up_and_a_new_person_agrees_anew() -
         assert book.people()[new].agreed.by == "self"
 
 
+def test_after_the_close_a_team_still_agrees_but_changes_nothing_else() -> None:
+    book = entering_book(consent="Names on a list.")
+    with client_of(book) as client:
+        own = entered(book, client, **{"agree-A": "on", "name-B": "Ada Sample"})
+        data = {**WHOLE, **change_form(client, own), "name-B": "Ada Sample"}
+        book.set_now(CLOSES_MS)
+        late = client.post(own, data={**data, "do": "change", "phone": "0170 9"})
+        assert "cannot enter or change their entry just now" in late.text
+        person = book.state.teams["T17"].athletes[1].person
+        given = {**data, "do": "agree", "person": person, "agree": "on", "key": "a"}
+        assert "Saved." in client.post(own, data=given).text
+    assert book.people()[person].agreed is not None
+    assert book.people()[book.state.teams["T17"].captain].phone == ""
+
+
 def test_of_two_changes_made_from_one_page_the_second_is_told_and_not_lost() -> None:
     book = entering_book()
     with client_of(book) as client:
@@ -203,7 +218,10 @@ def test_a_team_withdraws_by_its_link_and_a_revoked_link_opens_nothing() -> None
         data = {**change_form(client, own), "do": "withdraw"}
         client.post(own, data=data)
         assert "T17" not in book.state.team_status
-        assert "This team is not in the event any more." in client.post(own, data={**data, "sure": "on"}).text
+        assert (
+            "This team is not in the event any more."
+            in client.post(own, data={**data, "sure": "on"}).text
+        )
         assert book.state.team_status["T17"].status == "withdrawn"
         book.links.revoke("T17")
         assert "opens no team" in client.get(own).text

@@ -49,11 +49,18 @@ def team_enrolled(case: Case, body: entering.TeamEnrolled) -> None:
 
 
 def team_revised(case: Case, body: entering.TeamRevised) -> None:
-    """The same team in the same division; by itself only while entering is open."""
+    """The same team in the same division; by itself only while entering is open.
+
+    What leaves the team as it is says only that details of its people changed, such as a
+    consent: that is taken until the day begins.
+    """
     now = _team_now(case, body.team.id)
     if case.actor.role == "public":
         _need_own(case, body.team.id)
-        _need_open(case)
+        if body.team == now:
+            _need_before_the_day(case)
+        else:
+            _need_open(case)
         if (now.division, now.entry_rank) != (body.team.division, body.team.entry_rank):
             raise NotAllowed("enrolment.directors_part", team=now.id)
     case.need_division(body.team.division)
@@ -84,8 +91,7 @@ def need_own_leave(case: Case, body: bodies.TeamLeft) -> None:
     _need_own(case, body.team)
     if body.status != "withdrawn" or body.reason:
         raise NotAllowed("enrolment.directors_part", team=body.team)
-    if case.now_ms >= milliseconds(case.event.starts_at):
-        raise Refusal("entering.day_has_begun")
+    _need_before_the_day(case)
 
 
 def need_divisions_kept(case: Case, event: Event) -> None:
@@ -118,6 +124,11 @@ def _need_own(case: Case, team: str) -> None:
 def _need_open(case: Case) -> None:
     if not case.state.entering.is_open(case.now_ms, milliseconds(case.event.starts_at)):
         raise Refusal("entering.not_open")
+
+
+def _need_before_the_day(case: Case) -> None:
+    if case.now_ms >= milliseconds(case.event.starts_at):
+        raise Refusal("entering.day_has_begun")
 
 
 def _need_sound(case: Case, team: Team) -> None:

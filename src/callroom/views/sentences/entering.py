@@ -25,7 +25,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Teams cannot enter or change their entry just now. Ask the director."
         ),
         "entering.day_has_begun": N_(
-            "The day has begun: go to the desk, which withdraws the team at once."
+            "The day has begun: go to the desk, which sees to it at once."
         ),
         "enrolment.id_taken": N_("The number {team} was just given to another team. Send again."),
         "enrolment.other_outcome": N_(

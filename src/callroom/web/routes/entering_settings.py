@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from callroom.actions import entering as ask_entering
 from callroom.model import BadInput, Event, Finding, Refusal
 from callroom.model.entering import Terms
+from callroom.views.entry_fees import fee_of
 from callroom.web.entering import need_event
 from callroom.web.errors import findings_of
 from callroom.web.forms.entering_form import EnteringForm, EnteringReader, entering_form
@@ -25,8 +26,8 @@ _MOST_BODY = 256 * 1024
 class EnteringSettingsPage(Page, frozen=True, kw_only=True):
     """``/director/entering``: the settings; `seen` is what a change rests on.
 
-    `terms` are the texts in force, if there are any; `texts` all there ever were. `address` is
-    where teams enter.
+    `terms` are the texts in force, if there are any; `texts` all there ever were. `fees`
+    are what a team of each division pays [minor units]. `address` is where teams enter.
     """
 
     template: ClassVar[str] = "entering_settings.html"
@@ -34,6 +35,7 @@ class EnteringSettingsPage(Page, frozen=True, kw_only=True):
     form: EnteringForm
     terms: Terms | None
     texts: tuple[Terms, ...]
+    fees: tuple[tuple[str, int], ...]
     address: str
     seen: str
     saved: bool
@@ -103,6 +105,9 @@ def _page(
         form=form,
         terms=terms if terms is not None and (terms.consent or terms.waiver) else None,
         texts=house.state.terms,
+        fees=tuple(
+            (one.name, fee_of(house.state, one.id)) for one in need_event(house.state).divisions
+        ),
         address=f"{str(request.base_url).rstrip('/')}/enter",
         seen=_seen(_basis(house)),
         saved=saved,

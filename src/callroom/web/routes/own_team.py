@@ -12,7 +12,16 @@ from markupsafe import Markup
 from msgspec.structs import replace
 
 from callroom.actions import entering as ask_entering
-from callroom.model import CallroomError, Event, Finding, NotFound, Stale, State, milliseconds
+from callroom.model import (
+    CallroomError,
+    Event,
+    Finding,
+    NotFound,
+    Refusal,
+    Stale,
+    State,
+    milliseconds,
+)
 from callroom.model.entering import Entering
 from callroom.model.person import Agreed, Person
 from callroom.model.places_left import waiting_in
@@ -115,6 +124,7 @@ async def change_own(
     do = typed.form.text("do")
     try:
         if do == "change":
+            _need_open(house)
             reader = TeamReader(
                 house.state,
                 event,
@@ -143,6 +153,11 @@ async def change_own(
             found = (Finding(rule="entering.changed", severity="error", subject="form"),)
         return _page(request, house, visitor, own, token, people, shown, refused=found)
     return Redirect(f"/enter/team/{token}?saved=yes", status_code=303)
+
+
+def _need_open(house: House) -> None:
+    if not is_open(house):
+        raise Refusal("entering.not_open")
 
 
 async def _agree(house: House, own: OwnTeam, people: Mapping[str, Person], form: Posted) -> None:

@@ -100,7 +100,7 @@ def _key(text: Message) -> str:
 
 def _extract(target: Path) -> None:
     _babel(
-        "extract", "--mapping-file", ROOT / "babel.toml", "--project", "callroom",
+        "extract", "--mapping-file", ROOT / "babel.toml", "--project", "callroom", "--keywords", "say",
         "--add-comments=Translators:", "--strip-comments", "--add-location=file", "--sort-by-file",
         "--copyright-holder=the Callroom contributors", "--width=100", "--output-file", target,
         "src/callroom",

@@ -124,11 +124,11 @@ def _body(
 
 def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
     """Return what is open as a list, or that nothing is."""
-    one, say = letter.open, words.ngettext
+    one = letter.open
     lines = []
     if one.places_open:
         lines.append(
-            say(
+            words.ngettext(
                 "One place of the line-up is free.",
                 "{count} places of the line-up are free.",
                 one.places_open,
@@ -136,7 +136,7 @@ def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
         )
     if one.consents_missing:
         lines.append(
-            say(
+            words.ngettext(
                 "One athlete has not agreed to the texts.",
                 "{count} athletes have not agreed to the texts.",
                 one.consents_missing,
@@ -144,7 +144,7 @@ def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
         )
     if one.guardians_missing:
         lines.append(
-            say(
+            words.ngettext(
                 "One guardian is not named.",
                 "{count} guardians are not named.",
                 one.guardians_missing,
@@ -152,7 +152,7 @@ def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
         )
     if one.details_missing:
         lines.append(
-            say(
+            words.ngettext(
                 "Details of one athlete are missing.",
                 "Details of {count} athletes are missing.",
                 one.details_missing,

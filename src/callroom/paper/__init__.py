@@ -20,6 +20,7 @@ from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
 from callroom.paper.results_book import results_book_pdf
 from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
+from callroom.paper.run_sheet import run_sheet_pdf
 from callroom.paper.safety_sheets import safety_pdf
 from callroom.paper.samples import (
     sample_card_pdf,
@@ -56,6 +57,7 @@ __all__ = [
     "reprint",
     "results_book_pdf",
     "rota_pdf",
+    "run_sheet_pdf",
     "safety_pdf",
     "sample_card_pdf",
     "sample_card_svg",

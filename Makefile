@@ -5,7 +5,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 INSTALLED := .venv/.installed
 
-.PHONY: help install frontend demo test check format bench bench-quick chaos messages pictures lock lowest clean
+.PHONY: help install frontend demo test check format bench bench-quick chaos fuzz messages pictures lock lowest clean
 
 help:
 	@echo 'make install      the callroom command, in .venv/bin'
@@ -14,6 +14,7 @@ help:
 	@echo 'make test         check, then every test'
 	@echo 'make format       rewrite the Python files in the house format'
 	@echo 'make chaos        a hundred days on bad links, with a server that is killed'
+	@echo 'make fuzz         every address with whatever can be sent to it'
 	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
 	@echo 'make frontend     browser assets, when their sources changed'
 	@echo 'make messages     collect the texts for translators, in callroom.pot and each language'
@@ -90,6 +91,10 @@ bench-quick: install
 # A hundred days on bad links with a server that dies; a day of it is among the tests.
 chaos: install
 	$(BIN)/python bench/run.py bench_chaos
+
+# Every address with whatever can be sent to it; a little of it is among the tests.
+fuzz: install
+	CALLROOM_EXAMPLES=thorough $(BIN)/python -m pytest -q -n 2 tests/fuzz
 
 # ---- upkeep ----------------------------------------------------------------------------------
 

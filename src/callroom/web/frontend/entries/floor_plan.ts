@@ -5,11 +5,11 @@ const STEP_MM = 100;
 const LEAP_MM = 1000;
 const HALF_INCH_MM = 12.7;
 
-const form = document.querySelector<HTMLFormElement>("[data-ground-form]");
+const sizes = document.querySelector<HTMLFormElement>("[data-ground-form]");
 const drawing = document.querySelector<SVGSVGElement>("[data-drawing]");
 const said = document.querySelector<HTMLElement>("[data-moved]");
 const hint = document.querySelector<HTMLElement>("[data-drag-hint]");
-const feet = form?.dataset["feet"] !== undefined;
+const feet = sizes?.dataset["feet"] !== undefined;
 
 function typed(mm: number): string {
   if (!feet) return String(mm / 1000);
@@ -21,17 +21,25 @@ function typed(mm: number): string {
 }
 
 class Thing {
+  private readonly drawn: SVGGElement[];
+  private readonly name: string;
+  private readonly inputX: HTMLInputElement;
+  private readonly inputY: HTMLInputElement;
   private readonly fromX: number;
   private readonly fromY: number;
   private x: number;
   private y: number;
 
   constructor(
-    private readonly drawn: SVGGElement[],
-    private readonly name: string,
-    private readonly inputX: HTMLInputElement,
-    private readonly inputY: HTMLInputElement,
+    drawn: SVGGElement[],
+    name: string,
+    inputX: HTMLInputElement,
+    inputY: HTMLInputElement,
   ) {
+    this.drawn = drawn;
+    this.name = name;
+    this.inputX = inputX;
+    this.inputY = inputY;
     this.fromX = this.x = Number(inputX.dataset["mm"]);
     this.fromY = this.y = Number(inputY.dataset["mm"]);
     const first = drawn[0];
@@ -102,10 +110,10 @@ class Thing {
   }
 }
 
-if (form && drawing && hint) {
+if (sizes && drawing && hint) {
   drawing.setAttribute("role", "group");
   hint.hidden = false;
-  for (const row of form.querySelectorAll<HTMLElement>("[data-row]")) {
+  for (const row of sizes.querySelectorAll<HTMLElement>("[data-row]")) {
     const about = row.dataset["row"] ?? "";
     const parts = [...drawing.querySelectorAll<SVGGElement>(`[data-thing="${CSS.escape(about)}"]`)];
     const inputX = row.querySelector<HTMLInputElement>('input[name$="-x"][data-mm]');

@@ -149,3 +149,16 @@ def test_the_director_has_no_proof_and_guessing_one_is_slowed(book: OpenBook) ->
     assert rules[0] == "proof.used_or_unknown"
     assert rules[-1] == "guesses.too_many"
     book.close()
+
+
+def test_other_sessions_of_the_director_end_and_unused_codes_open_nothing(book: OpenBook) -> None:
+    doors = book.doors
+    asyncio.run(doors.set_passphrase(PASSPHRASE))
+    mine, other = (asyncio.run(doors.sign_in(PASSPHRASE, "here")) for _ in range(2))
+    judge = asyncio.run(doors.join(doors.make_code("judge", ""), "", "here"))[1]
+    code = doors.make_code("crew", "")
+    assert (doors.end_other_directors(mine), doors.drop_codes("crew")) == (1, 1)
+    assert [doors.holder(one) is not None for one in (mine, other, judge)] == [True, False, True]
+    with pytest.raises(Refusal, match=r"code\.used_or_unknown"):
+        asyncio.run(doors.join(code, "", "here"))
+    book.close()

@@ -108,6 +108,19 @@ class FakeDoors:
     def holder(self, token: str) -> Actor | None:
         return self.holders.get(token)
 
+    def end_other_directors(self, token: str) -> int:
+        ended = [one for one, who in self.holders.items() if who.role == "director"]
+        for one in ended:
+            if one != token:
+                del self.holders[one]
+        return len(ended) - 1
+
+    def drop_codes(self, role: Role | None = None) -> int:
+        gone = [code for code, known in self.codes.items() if role in {None, known}]
+        for code in gone:
+            del self.codes[code]
+        return len(gone)
+
     def leave(self, token: str) -> None:
         self.holders.pop(token, None)
 

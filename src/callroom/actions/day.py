@@ -230,6 +230,11 @@ def revoke_device(device: str) -> Request:
     return propose(bodies.DeviceRevoked(device=device))
 
 
+def revoke_devices(devices: tuple[str, ...]) -> Request:
+    """Take the roles of several devices, all or none."""
+    return propose(*(bodies.DeviceRevoked(device=device) for device in devices))
+
+
 def report_training(
     movements: tuple[str, ...], right: int, asked: int, person: str = ""
 ) -> Request:

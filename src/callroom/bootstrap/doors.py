@@ -8,6 +8,7 @@ import asyncio
 import hashlib
 import hmac
 import secrets
+from collections.abc import Mapping
 from typing import Protocol
 
 import msgspec
@@ -43,6 +44,9 @@ class SecretShelf(Protocol):
 
     def delete(self, row_id: str, /) -> None:
         """Remove a value."""
+
+    def all(self, prefix: str, /) -> Mapping[str, bytes]:
+        """Return the values whose name begins so, by name."""
 
     def take(self, row_id: str, /) -> bytes | None:
         """Remove a value and return it; of all who take it one gets it, the others None."""
@@ -239,6 +243,26 @@ class Doors:
     def look_again(self) -> None:
         """Believe no token without looking: another process may have ended its session."""
         self._holders.clear()
+
+    def end_other_directors(self, token: str) -> int:
+        """End every session of a director but the one of `token`; return how many."""
+        mine, ended = f"token/{_hashed(token)}", 0
+        for row_id, kept in self._shelf.all("token/").items():
+            director = msgspec.json.decode(kept, type=Holder).role == "director"
+            if director and row_id != mine:
+                self._holders.pop(row_id, None)
+                self._shelf.delete(row_id)
+                ended += 1
+        return ended
+
+    def drop_codes(self, role: Role | None = None) -> int:
+        """Let no code that was not used yet open anything, of one role or of all; say how many."""
+        dropped = 0
+        for row_id, kept in self._shelf.all("code/").items():
+            if role is None or msgspec.json.decode(kept, type=JoinCode).role == role:
+                self._shelf.delete(row_id)
+                dropped += 1
+        return dropped
 
     def leave(self, token: str) -> None:
         """End a session; its token opens nothing from now on."""

@@ -38,7 +38,16 @@ class Site:
             await self._live(cast("LifeSpanReceive", receive), cast("LifeSpanSend", send))
             return
         scope.setdefault("state", {})["house"] = self.house
+        self._note(scope)
         await self._sealed(scope, receive, send)
+
+    def _note(self, scope: Scope) -> None:
+        host = next((value for name, value in scope["headers"] if name == b"host"), b"")
+        peer = scope.get("client")
+        house = self.house
+        house.seen.request(
+            host.decode("latin-1"), peer[0] if peer else "", house.printed, house.book.now_ms()
+        )
 
     async def _live(self, receive: LifeSpanReceive, send: LifeSpanSend) -> None:
         # The addresses are shared by all sites of a process; only the hub starts and ends.

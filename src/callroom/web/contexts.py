@@ -17,6 +17,7 @@ from callroom.web.forms.questions import Questions
 from callroom.web.forms.typings import Typing
 from callroom.web.live_text import LiveText
 from callroom.web.pages import Page
+from callroom.web.seen import DeviceSeen
 from callroom.web.voice import Told
 
 
@@ -164,7 +165,8 @@ class DevicesPage(Page, frozen=True, kw_only=True):
     """``/director/devices``: join codes to make, devices that joined.
 
     `labels` is what was typed about each device, by its id; empty: nothing. `trainings` is
-    how the last self-check of each went.
+    how the last self-check of each went. `seen` is when each asked last and how its clock stands,
+    as far as it asked since this server began; `in_force` counts the devices of each role.
     """
 
     template: ClassVar[str] = "devices.html"
@@ -172,6 +174,8 @@ class DevicesPage(Page, frozen=True, kw_only=True):
     trainings: Mapping[str, Training]
     labels: Mapping[str, str]
     roles: tuple[Role, ...]
+    seen: Mapping[str, DeviceSeen]
+    in_force: Mapping[str, int]
     key: str
     told: Told | None
 

@@ -37,6 +37,7 @@ from callroom.web.live_text import LiveText
 from callroom.web.pages import Page, Pages, html
 from callroom.web.ports import Book
 from callroom.web.postman import Postman
+from callroom.web.seen import Seen
 from callroom.web.settings import WebSettings
 from callroom.web.throttle import Throttle
 from callroom.web.topics import Topics
@@ -79,7 +80,10 @@ class House:
         # Entry forms are taken one by one, so that each sees the number and place left to it.
         self.entering = asyncio.Lock()
         self.letters = Postman(book)
+        # Changes of drafts by hand: each is made to the draft that the one before left.
+        self.touching = asyncio.Lock()
         self.lanes = LaneWatch()
+        self.seen = Seen()
 
     @property
     def state(self) -> State:
@@ -121,6 +125,12 @@ class House:
         """Give the browser a token, or take it away with an empty one."""
         secure = request.scope["scheme"] == "https"
         response.headers["set-cookie"] = set_cookie(self.settings, token, secure=secure)
+
+    @property
+    def printed(self) -> str:
+        """Where cards and codes lead phones; empty: nowhere was said."""
+        event = self.state.event
+        return self.settings.address or (event.address if event is not None else "")
 
     @property
     def words(self) -> NullTranslations:
@@ -240,7 +250,10 @@ def asking(request: Asked, house: "NamedDependency[House]") -> Visitor:
     It asks for the house, so that the two are found one after the other: what depends on nothing
     is found in tasks of its own, which cost more than all the rest of a request.
     """
-    return visitor_of(request, house.book, house.settings)
+    visitor = visitor_of(request, house.book, house.settings)
+    if visitor.actor is not None:
+        house.seen.device(visitor.actor.device, house.book.now_ms())
+    return visitor
 
 
 def answer_fault(request: Asked, fault: Exception) -> Response[Any]:

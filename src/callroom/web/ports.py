@@ -57,6 +57,12 @@ class Doorway(Protocol):
     def holder(self, token: str) -> Actor | None:
         """Return who holds a token."""
 
+    def end_other_directors(self, token: str) -> int:
+        """End every session of a director but that of `token`; return how many."""
+
+    def drop_codes(self, role: Role | None = None) -> int:
+        """Let no unused code open anything, of one role or of all; return how many."""
+
     def leave(self, token: str) -> None:
         """End a session; writes to disk."""
 

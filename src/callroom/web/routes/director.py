@@ -1,6 +1,7 @@
 """The director's own pages: at the machine itself or over TLS only."""
 
 import asyncio
+from collections import Counter
 from typing import Any
 
 from litestar import Response, get, post
@@ -13,10 +14,13 @@ from callroom.views.home import division_links
 from callroom.views.score_list import score_list
 from callroom.web.contexts import CodesPage, DevicesPage, DirectorPage
 from callroom.web.errors import Unreadable
+from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.house import ROLES_BY_CODE, Asked, House, need_director, new_key
 from callroom.web.qr import qr_svg
+from callroom.web.visitor import Visitor
+from callroom.web.voice import Told
 
 MOST_CODES = 40
 
@@ -48,6 +52,12 @@ async def show_director(request: Asked, house: InHouse, visitor: ByVisitor) -> R
 async def show_devices(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
     """Devices that joined, and codes to let more in."""
     need_director(visitor)
+    return _devices_page(request, house, visitor)
+
+
+def _devices_page(
+    request: Asked, house: House, visitor: Visitor, told: Told | None = None
+) -> Response[str]:
     devices = sorted(house.state.devices.values(), key=lambda device: -device.joined_seq)
     labels = {device.id: house.book.doors.label_of(device.id) for device in devices}
     page = DevicesPage(
@@ -55,20 +65,54 @@ async def show_devices(request: Asked, house: InHouse, visitor: ByVisitor) -> Re
         trainings=house.state.trainings,
         labels=labels,
         roles=ROLES_BY_CODE,
+        seen=house.seen.devices,
+        in_force=Counter(one.role for one in devices if one.revoked_seq is None),
         key=new_key(),
-        told=None,
+        told=told,
     )
     return house.show(request, visitor, page)
 
 
 @post("/director/devices", status_code=200)
-async def revoke(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
-    """Take a device's role."""
+async def revoke(
+    request: Asked, house: InHouse, visitor: ByVisitor, form: PostedForm
+) -> Response[Any]:
+    """Take a device's role, or sign several out."""
     need_director(visitor)
+    if form.text("do") == "sign_out":
+        return _devices_page(request, house, visitor, await _sign_out(house, visitor, form))
     if visitor.actor is not None:
         asked = day.revoke_device(form.text("device"))
         await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
     return Redirect("/director/devices", status_code=303)
+
+
+async def _sign_out(house: House, visitor: Visitor, form: Posted) -> Told:
+    """Sign out everybody of a role, the director's other sessions, or all of them."""
+    words, whose = house.words, form.text("whose")
+    if not form.ticked("sure"):
+        return Told(text=words.gettext("Nothing was done: tick that you mean it."), good=False)
+    if whose not in {"all", "director", *ROLES_BY_CODE}:
+        raise Unreadable("web.unknown_button", given=whose[:80])
+    role = next((one for one in ROLES_BY_CODE if one == whose), None)
+    gone = tuple(
+        device.id
+        for device in house.state.devices.values()
+        if device.revoked_seq is None and whose in {"all", device.role}
+    )
+    if gone and visitor.actor is not None:
+        key = form.text("key") or new_key()
+        await house.book.ask(visitor.actor, day.revoke_devices(gone), key=key)
+    ended, codes = 0, 0
+    if whose in {"all", "director"}:
+        ended = await asyncio.to_thread(house.book.doors.end_other_directors, visitor.token)
+    if whose != "director":
+        codes = await asyncio.to_thread(house.book.doors.drop_codes, role)
+    said = words.gettext(
+        "Signed out: {devices} devices, {directors} other sessions of the director. "
+        "Unused codes that open nothing any more: {codes}."
+    )
+    return Told(text=said.format(devices=len(gone), directors=ended, codes=codes), good=True)
 
 
 @get("/director/codes")

@@ -39,6 +39,7 @@ async def post_entry(request: Asked, house: InHouse, visitor: ByVisitor) -> Resp
     if not key or len(key) > MOST_KEY:
         raise Unreadable("web.no_key", given=key[:MOST_KEY])
     asked = read_posted(await request.body())
+    house.seen.device(visitor.actor.device, house.book.now_ms(), asked.clock_error_ms)
     made_by = request.headers.get("x-made-by", "").strip()
     actor = as_made_by(visitor.actor, asked, made_by, house.state)
     outcome = await house.book.ask(actor, asked, key=key)

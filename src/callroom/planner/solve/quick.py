@@ -67,9 +67,8 @@ def least_finish(problem: Problem, limits: Limits | None = None) -> Timetable:
             best = frame, first
         if best is not None:
             hint(frame, best[1].placed)
-        step = pursue(
-            frame, "finish", frame.finish, search, 1.0 if is_last else 0.5 if first else 0.7
-        )
+        share = 1.0 if is_last else 0.5 if first else 0.7
+        step = pursue(frame, "finish", frame.finish, search, share, quick=True)
         if step.placed:
             best = frame, _no_later(step, None if best is None else best[1])
         elif is_last and best is None:

@@ -75,7 +75,7 @@ def _finish(problem: Problem, least_s: int, search: Search) -> tuple[Frame | Non
     if not in_blocks and any(len(block) > 1 for block in problem.blocks()):
         whole = build(msgspec.structs.replace(problem, shape="blocks"), least_s)
         if whole is not None:
-            steps.append(pursue(whole, "finish", whole.finish, search, 0.5))
+            steps.append(pursue(whole, "finish", whole.finish, search, 0.5, quick=True))
     frame = build(problem, least_s)
     if frame is None:
         return None, [*steps, Step("infeasible")]
@@ -92,7 +92,7 @@ def _finish(problem: Problem, least_s: int, search: Search) -> tuple[Frame | Non
         if reached_s is None or first.aim.value_s < reached_s:
             hint(frame, first.placed)
             steps.append(first._replace(aim=None))  # a start, not an aim that was pursued
-    steps.append(pursue(frame, "finish", frame.finish, search, 0.6))
+    steps.append(pursue(frame, "finish", frame.finish, search, 0.6, quick=not in_blocks))
     return frame, steps
 
 

@@ -101,10 +101,18 @@ def pursue(
     target: cp_model.IntVar,
     search: Search,
     share: float,
+    *,
+    quick: bool = False,
 ) -> Step:
-    """Make `target` as small as a share of the search allows, and keep it there from now on."""
+    """Make `target` as small as a share of the search allows, and keep it there from now on.
+
+    `quick` where nothing hangs on which of equal timetables is found: without a relaxation an
+    order is proven ten times as fast, but the aims that follow get on better with one.
+    """
     frame.model.minimize(target)
     solver = search.solver(share)
+    if quick and _is_order_alone(frame.problem):
+        solver.parameters.linearization_level = 0
     telling = _Telling(frame, name, target, search.tell)
     status = solver.solve(frame.model, telling)
     search.pay(solver)
@@ -122,6 +130,14 @@ def pursue(
     hint(frame, placed)
     aim = Aim(name=name, shape=frame.problem.shape, value_s=value_s, bound_s=bound_s)
     return Step("reached", placed, aim)
+
+
+def _is_order_alone(problem: Problem) -> bool:
+    """Whether only an order is sought: then a linear relaxation tells nothing and takes long.
+
+    Where something is shared it helps.
+    """
+    return not problem.pools and problem.judges_limit is None
 
 
 def settle(frame: Frame, placed: tuple[Placed, ...], search: Search) -> tuple[Placed, ...]:

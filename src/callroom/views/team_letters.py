@@ -164,11 +164,11 @@ def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
     if not lines:
         return words.gettext("Nothing is open. You are ready.")
     listed = "\n".join(f"- {line}" for line in lines)
-    if letter.kind == "confirmation":
-        return f"{words.gettext('Still open:')}\n{listed}"
-    return (
-        listed if letter.kind == "reminder" else f"{words.gettext('Please bring along:')}\n{listed}"
-    )
+    heads = {
+        "confirmation": words.gettext("Still open:"),
+        "day": words.gettext("Please bring along:"),
+    }
+    return "\n".join(part for part in (heads.get(letter.kind, ""), listed) if part)
 
 
 def _pay(pay: Payable | None, event: Event, words: NullTranslations) -> str:

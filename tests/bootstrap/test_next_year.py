@@ -7,14 +7,18 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from callroom.actions import money
+from callroom.actions import ground, money
 from callroom.actions.money_start import starter_budget
 from callroom.actions.rehearsal import script
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book, verify_book
 from callroom.bootstrap.demonstration import make_demo_book
 from callroom.bootstrap.next_year import next_years_book
+from callroom.bootstrap.open_book import OpenBook
 from callroom.journal import PEOPLE
 from callroom.model import NotFound, Refusal
+from callroom.model.checks import OwnCheck
+from callroom.model.ground import Ground, Space
+from callroom.model.side_programme import SideItem, Span
 from tests.cli.running import callroom
 from tests.journal.disk import bytes_beside
 
@@ -22,6 +26,27 @@ pytestmark = pytest.mark.store
 
 MORNING = 260
 """Cues of the script: two workouts are over for most teams."""
+
+
+def lay_out_the_day(book: OpenBook, person: str) -> None:
+    """Draw a hall, put on a stall that somebody leads, add a point and tick it."""
+    hall = Space(id="hall", name="Hall", x_mm=0, y_mm=0, length_mm=30_000, width_mm=20_000)
+    stall = SideItem(
+        id="cakes",
+        kind="food",
+        name="Cakes",
+        spans=(Span(start_s=0, length_s=60),),
+        person=person,
+    )
+    own = OwnCheck(id="own-1", phase="before", text="Ask for the key")
+    asked = (
+        ground.set_ground(Ground(spaces=(hall,))),
+        ground.set_side(stall),
+        ground.add_check(own),
+        ground.tick_check("own-1"),
+    )
+    for number, request in enumerate(asked):
+        book.ask_now(AT_THE_KEYBOARD, request, key=f"laid-{number}")
 
 
 @pytest.fixture(scope="module")
@@ -39,6 +64,7 @@ def old(tmp_path_factory: pytest.TempPathFactory) -> Path:
         book.store.side(PEOPLE).put(volunteer, person)
         event = book.state.event
         assert event is not None
+        lay_out_the_day(book, volunteer)
         if book.state.budget is None:
             budget = starter_budget(event)
             book.ask_now(AT_THE_KEYBOARD, money.set_budget(budget), key="budget")
@@ -70,6 +96,10 @@ def test_next_year_begins_with_this_year_s_paces_kit_and_willing_crew(
         assert len(state.crew) == len(after.people()) == carried.crew == 1
         assert state.budget is not None
         assert not state.bookings
+        assert [space.name for space in state.ground.spaces] == ["Hall"]
+        assert [(item.name, item.person) for item in state.side.values()] == [("Cakes", "")]
+        assert set(state.own_checks) == {"own-1"}
+        assert not state.ticks
     for person in people.values():
         if not person.ask_again and len(person.name) > 6:
             assert person.name.encode() not in bytes_beside(path)

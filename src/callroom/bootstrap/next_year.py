@@ -1,13 +1,15 @@
 """Next year's book from this year's: what the day taught, and nobody who did not agree to it."""
 
+from collections.abc import Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
 import msgspec
 from msgspec.structs import replace
 
-from callroom.actions import money, paces
+from callroom.actions import ground, money, paces
 from callroom.actions.load import load
+from callroom.actions.request import Request
 from callroom.bootstrap.books import AT_THE_KEYBOARD, new_book, open_book
 from callroom.bootstrap.calibrating import calibration_of
 from callroom.journal import PEOPLE
@@ -47,8 +49,9 @@ def next_years_book(old: Path, new: Path) -> CarriedOver:
     """Make a book for the next event from one that is over.
 
     Divisions, workouts, movements, rules and timings are as they were; so are the kit that is
-    owned, the budget's plan and the paces that the results showed. No team, score or money is
-    taken over, and of the crew only who agreed to be asked again.
+    owned, the budget's plan, the floor plan, the side programme, points added to the checklists
+    and the paces that the results showed. No team, score or money is taken over, and of the
+    crew only who agreed to be asked again.
 
     Raises
     ------
@@ -79,6 +82,8 @@ def next_years_book(old: Path, new: Path) -> CarriedOver:
             book.ask_now(AT_THE_KEYBOARD, paces.take_paces((), measured), key="paces")
         if state.budget is not None:
             book.ask_now(AT_THE_KEYBOARD, money.set_budget(state.budget), key="budget")
+        for number, again in enumerate(_day_again(state)):
+            book.ask_now(AT_THE_KEYBOARD, again, key=f"day-{number}")
     finally:
         book.close()
     return CarriedOver(
@@ -91,6 +96,16 @@ def next_years_book(old: Path, new: Path) -> CarriedOver:
         left_out=len(state.crew) - len(crew),
         give_back=_give_back(state.kit),
     )
+
+
+def _day_again(state: State) -> Iterator[Request]:
+    """Ask for how the day was laid out, with nobody in charge yet and nothing ticked."""
+    if state.ground.drawn:
+        yield ground.set_ground(state.ground)
+    for item in state.side.values():
+        yield ground.set_side(replace(item, person=""))
+    for check in state.own_checks.values():
+        yield ground.add_check(check)
 
 
 def _event(event: Event) -> Event:

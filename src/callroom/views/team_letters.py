@@ -164,11 +164,9 @@ def _open(letter: Letter, event: Event, words: NullTranslations) -> str:
     if not lines:
         return words.gettext("Nothing is open. You are ready.")
     listed = "\n".join(f"- {line}" for line in lines)
-    heads = {
-        "confirmation": words.gettext("Still open:"),
-        "day": words.gettext("Please bring along:"),
-    }
-    return "\n".join(part for part in (heads.get(letter.kind, ""), listed) if part)
+    if letter.kind == "reminder":
+        return listed
+    return "\n".join((words.gettext("Still open:"), listed))
 
 
 def _pay(pay: Payable | None, event: Event, words: NullTranslations) -> str:

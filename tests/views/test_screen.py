@@ -6,6 +6,7 @@ from callroom.actions import day
 from callroom.actions.invent_budget import invented_budget
 from callroom.actions.money import set_budget
 from callroom.model import Screen, State
+from callroom.model.side_programme import SideItem, Span
 from callroom.views.page_head import public_at
 from callroom.views.screen import ROWS, HallScreen, hall_screen
 from callroom.views.timetable import Audience
@@ -99,3 +100,20 @@ def test_what_is_over_is_no_longer_announced() -> None:
         assert len(slide.pauses) == left
     after = hall_screen(state, Audience(public=True, now_s=ends[-1][0]))
     assert "programme" not in parts_of(after)
+
+
+def test_the_programme_has_what_is_on_beside_the_heats_in_order_of_time() -> None:
+    state = example_state()
+    assert state.plan is not None
+    first_s = min(pause.start_s for pause in state.plan.pauses)
+    spans = (Span(start_s=first_s - 60, length_s=60),)
+    cakes = SideItem(id="cakes", kind="food", name="Cakes", spans=spans)
+    keys = SideItem(id="keys", kind="other", name="Keys", spans=spans, public=False)
+    beside = msgspec.structs.replace(
+        state,
+        side={"cakes": cakes, "keys": keys},
+        screen=Screen(parts=("programme",)),
+    )
+    (slide,) = (one for one in hall_screen(beside, OUTSIDE).slides if one.part == "programme")
+    assert slide.pauses[0].name == "Cakes"
+    assert "Keys" not in {pause.name for pause in slide.pauses}

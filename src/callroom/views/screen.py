@@ -11,6 +11,7 @@ from callroom.views.board import BoardHeat, FloorPace, board
 from callroom.views.day_times import NO_TIMES, DayTimes
 from callroom.views.page_head import PageHead, page_head
 from callroom.views.raised import RaisedView, raised_view
+from callroom.views.side_programme import side_times
 from callroom.views.standings import Standings, StandingsRow, standings
 from callroom.views.timetable import Audience, PauseSlot, pause_slots
 
@@ -25,7 +26,7 @@ class Slide(msgspec.Struct, frozen=True, kw_only=True):
     """One turn of the screen: its name, which no other turn has, and what its part shows.
 
     `heat` is set for ``floor`` and ``next``, `table` and `rows` (a page of it) for
-    ``standings``, `raised` for ``raised``, `pauses` for ``programme``, `lines` for ``thanks``. ``welcome`` has nothing
+    ``standings``, `raised` for ``raised``, `pauses` for ``programme`` (the side programme among them), `lines` for ``thanks``. ``welcome`` has nothing
     but the event's head; it is shown before the first heat and when nothing else is.
     """
 
@@ -98,7 +99,16 @@ def _raised(state: State, _audience: Audience, _times: DayTimes) -> Iterator[Sli
 
 
 def _programme(state: State, audience: Audience, _times: DayTimes) -> Iterator[Slide]:
-    planned = pause_slots(state.plan.pauses if state.plan is not None else ())
+    kept = state.plan.pauses if state.plan is not None else ()
+    # A pause that keeps a floor free for the side programme stands there itself.
+    planned = [
+        *pause_slots(pause for pause in kept if not pause.id.startswith("side-")),
+        *(
+            PauseSlot(id=one.id, name=one.name, start_s=one.start_s, end_s=one.end_s)
+            for one in side_times(state)
+        ),
+    ]
+    planned.sort(key=lambda one: (one.start_s, one.end_s, one.id))
     # What is over interests nobody; without a time, as long before, all is still to come.
     over_s = audience.now_s
     pauses = [pause for pause in planned if over_s is None or pause.end_s > over_s]

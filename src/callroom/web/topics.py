@@ -88,6 +88,7 @@ READS: Mapping[str, tuple[str, ...]] = MappingProxyType(
             "appeals",
             "embargo",
             "screen",
+            "side",
             "budget",
             "bookings",
             "rehearsal",

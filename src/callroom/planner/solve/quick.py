@@ -15,7 +15,16 @@ from callroom.planner.problem import Problem
 from callroom.planner.solve.aims import longest_wait
 from callroom.planner.solve.build import build
 from callroom.planner.solve.frame import Frame
-from callroom.planner.solve.stages import Search, Step, finish_of, hint, placed_by, pursue, settle
+from callroom.planner.solve.stages import (
+    Search,
+    Step,
+    finish_of,
+    hint,
+    placed_by,
+    pursue,
+    relax_less,
+    settle,
+)
 from callroom.planner.solve.turns import tightened
 from callroom.planner.timetable import Limits, Placed, Status, Timetable, ignore
 
@@ -42,6 +51,7 @@ def decide(problem: Problem, limits: Limits | None = None) -> Timetable:
         if frame is None:
             continue
         solver = search.solver(1.0 if is_last else 0.4)
+        relax_less(solver, frame.problem)
         status = solver.solve(frame.model)
         search.pay(solver)
         if status in {cp_model.OPTIMAL, cp_model.FEASIBLE}:

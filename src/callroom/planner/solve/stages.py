@@ -111,8 +111,8 @@ def pursue(
     """
     frame.model.minimize(target)
     solver = search.solver(share)
-    if quick and _is_order_alone(frame.problem):
-        solver.parameters.linearization_level = 0
+    if quick:
+        relax_less(solver, frame.problem)
     telling = _Telling(frame, name, target, search.tell)
     status = solver.solve(frame.model, telling)
     search.pay(solver)
@@ -132,12 +132,13 @@ def pursue(
     return Step("reached", placed, aim)
 
 
-def _is_order_alone(problem: Problem) -> bool:
-    """Whether only an order is sought: then a linear relaxation tells nothing and takes long.
+def relax_less(solver: cp_model.CpSolver, problem: Problem) -> None:
+    """Spare the linear relaxation where only an order is sought: it tells nothing and takes long.
 
     Where something is shared it helps.
     """
-    return not problem.pools and problem.judges_limit is None
+    if not problem.pools and problem.judges_limit is None:
+        solver.parameters.linearization_level = 0
 
 
 def settle(frame: Frame, placed: tuple[Placed, ...], search: Search) -> tuple[Placed, ...]:

@@ -8,6 +8,7 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.actions import ground, money
+from callroom.actions.entering import set_entering
 from callroom.actions.money_start import starter_budget
 from callroom.actions.rehearsal import script
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book, verify_book
@@ -17,6 +18,7 @@ from callroom.bootstrap.open_book import OpenBook
 from callroom.journal import PEOPLE
 from callroom.model import NotFound, Refusal
 from callroom.model.checks import OwnCheck
+from callroom.model.entering import Entering
 from callroom.model.ground import Ground, Space
 from callroom.model.side_programme import SideItem, Span
 from tests.cli.running import callroom
@@ -40,6 +42,7 @@ def lay_out_the_day(book: OpenBook, person: str) -> None:
     )
     own = OwnCheck(id="own-1", phase="before", text="Ask for the key")
     asked = (
+        set_entering(Entering(opens_ms=1, adult_age=16, consent="Names on a list.")),
         ground.set_ground(Ground(spaces=(hall,))),
         ground.set_side(stall),
         ground.add_check(own),
@@ -99,6 +102,8 @@ def test_next_year_begins_with_this_year_s_paces_kit_and_willing_crew(
         assert [space.name for space in state.ground.spaces] == ["Hall"]
         assert [(item.name, item.person) for item in state.side.values()] == [("Cakes", "")]
         assert set(state.own_checks) == {"own-1"}
+        assert state.entering == Entering(adult_age=16, consent="Names on a list.")
+        assert [one.number for one in state.terms] == [1]
         assert not state.ticks
     for person in people.values():
         if not person.ask_again and len(person.name) > 6:

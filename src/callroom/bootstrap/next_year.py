@@ -8,12 +8,14 @@ import msgspec
 from msgspec.structs import replace
 
 from callroom.actions import ground, money, paces
+from callroom.actions.entering import set_entering
 from callroom.actions.load import load
 from callroom.actions.request import Request
 from callroom.bootstrap.books import AT_THE_KEYBOARD, new_book, open_book
 from callroom.bootstrap.calibrating import calibration_of
 from callroom.journal import PEOPLE
 from callroom.model import CrewMember, Event, KitItem, NotFound, State
+from callroom.model.entering import Entering
 from callroom.views.wording import mass
 
 # The same weekday: a year less a day or two.
@@ -99,7 +101,12 @@ def next_years_book(old: Path, new: Path) -> CarriedOver:
 
 
 def _day_again(state: State) -> Iterator[Request]:
-    """Ask for how the day was laid out, with nobody in charge yet and nothing ticked."""
+    """Ask for how the day was laid out, with nobody in charge yet and nothing ticked.
+
+    What teams are asked and agree to is as it was; when they enter is set anew.
+    """
+    if state.entering != Entering():
+        yield set_entering(replace(state.entering, opens_ms=None, closes_ms=None))
     if state.ground.drawn:
         yield ground.set_ground(state.ground)
     for item in state.side.values():

@@ -1,6 +1,7 @@
 """How far two orders agree, and how sure a rate of no-reps is."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import isnan
 
 import msgspec
@@ -46,11 +47,12 @@ def rank_agreement(one: Sequence[int], other: Sequence[int]) -> Agreement | None
     return Agreement(teams=len(one), tau=tau, rho=rho)
 
 
+@lru_cache(maxsize=4096)
 def no_rep_rate(no_reps: int, tries: int) -> NoRepRate:
     """Return a rate with its interval; `tries` is at least 1."""
-    from scipy import stats  # noqa: PLC0415 - it loads slowly
+    from scipy import special  # noqa: PLC0415 - it loads slowly
 
-    interval = stats.binomtest(no_reps, tries).proportion_ci(_SURE, method="exact")
-    return NoRepRate(
-        no_reps=no_reps, tries=tries, low=float(interval.low), high=float(interval.high)
-    )
+    outside, reps = (1 - _SURE) / 2, tries - no_reps
+    low = special.betaincinv(no_reps, reps + 1, outside) if no_reps else 0.0
+    high = special.betaincinv(no_reps + 1, reps, 1 - outside) if reps else 1.0
+    return NoRepRate(no_reps=no_reps, tries=tries, low=float(low), high=float(high))

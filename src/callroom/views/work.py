@@ -1,5 +1,6 @@
 """The work of a workout's part as a table: tasks down, rounds across, running totals in it."""
 
+from functools import lru_cache
 from typing import TypeVar
 
 import msgspec
@@ -79,6 +80,8 @@ class PartWork(msgspec.Struct, frozen=True, kw_only=True):
         return tuple(row.task for row in rows if row.task.unit == "lift")
 
 
+# Every team and lane of a day asks for the same few.
+@lru_cache(maxsize=1024)
 def part_work(part: Part, division: Division) -> PartWork:
     """Return the work of `part` as teams of `division` do it."""
     listed = steps(part, division)

@@ -35,6 +35,7 @@ DAY_MS = 86_400_000
 REAL = replace(EVENT, invented=False)
 WHATS = ("Name", "Mail", "Phone", "Kin", "Waiver", "Sick", "Note", "Shirt", "Guardian", "Letter")
 MARKS = [f"Marked{what}" for what in WHATS]
+TYPED = ("TypedLabel", "MailPassword", "FeeAccount")
 LETTER = OutLetter(
     id="l1",
     team="T1",
@@ -71,6 +72,8 @@ def known_book(path: Path) -> str:
             NOTES.put(f"{athlete}/1", Note(text="MarkedNote", author="desk", at_ms=START_MS)),
             OUTBOX.put(f"{athlete}/l1", msgspec.json.encode(LETTER)),
             SECRETS.put("label/phone-1", b"TypedLabel"),
+            SECRETS.put("post/server", b"MailPassword"),
+            SECRETS.put("entering/pay", b"FeeAccount"),
             NOTES.put("incident/1", Note(text="IncidentNote", author="desk", at_ms=START_MS)),
             ATTACHMENTS.put(
                 f"{athlete}/waiver",
@@ -139,7 +142,7 @@ def test_everybody_goes_when_the_day_has_come_but_not_before(tmp_path: Path) -> 
             assert (athlete not in book.people()) == gone
             assert (EVERYONE in book.state.erased) == gone
     found = everywhere(path, tmp_path / "after")
-    for mark in (*MARKS, "MarkedScan", "IncidentNote", "KeptGiver", "TypedLabel"):
+    for mark in (*MARKS, "MarkedScan", "IncidentNote", "KeptGiver", *TYPED):
         assert mark.encode() not in found
     assert verify_book(path) == []
 

@@ -142,8 +142,9 @@ SIDE_TABLES: Mapping[str, SideTable[Any]] = MappingProxyType(
         for table in (META, PEOPLE, NOTES, SECRETS, DRAFTS, ATTACHMENTS, OUTBOX, BACKUPS)
     }
 )
-TYPED_BY_PEOPLE = ("label/", "code/")
-"""Beginnings of the ids of secrets that hold what somebody typed about whoever joins."""
+TYPED_BY_PEOPLE = ("label/", "code/", "team-link/", "post/", "entering/pay")
+"""Beginnings of the ids of secrets that somebody typed about a person, or that lead to one: labels
+of devices and codes, links of teams, the director's mail server, the account for fees."""
 
 SHARED_TABLES: tuple[str, ...] = (META.name,)
 """The only side tables that a backup made to share, or a dump made to share, holds."""

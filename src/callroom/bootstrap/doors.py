@@ -7,6 +7,7 @@ of every token, never the thing itself. A stolen book opens no door.
 import asyncio
 import hashlib
 import hmac
+import logging
 import secrets
 from collections.abc import Mapping
 from typing import Protocol
@@ -19,6 +20,7 @@ from callroom.actions.day import join_device
 from callroom.actions.request import Request
 from callroom.bootstrap.clocks import Clock
 from callroom.bootstrap.guesses import Guesses
+from callroom.bootstrap.plain_words import is_plain
 from callroom.model import Actor, Refusal, Role, State
 from callroom.views.codes import ALPHABET, check_character, spaced, tidied
 
@@ -29,6 +31,8 @@ SESSION_LIFE_MS = 16 * 3600 * 1000
 LEAST_PASSPHRASE = 10
 MOST_PASSPHRASE = 200
 
+
+_log = logging.getLogger("callroom.security")
 
 DOORKEEPER = Actor(role="director", device="doors", name="doors")
 
@@ -104,10 +108,13 @@ class Doors:
         Raises
         ------
         Refusal
-            If it is too short or too long.
+            If it is too short, too long, or among the first that anybody would try.
         """
         if not LEAST_PASSPHRASE <= len(text) <= MOST_PASSPHRASE:
             raise Refusal("passphrase.length", least=LEAST_PASSPHRASE, most=MOST_PASSPHRASE)
+        event = self._hall.state.event
+        if is_plain(text, () if event is None else (event.name, event.venue, event.cause)):
+            raise Refusal("passphrase.plain")
         async with self._hashing:
             hashed = await asyncio.to_thread(self._hasher.hash, text)
         await asyncio.to_thread(self._shelf.put, "passphrase", hashed.encode())
@@ -133,8 +140,10 @@ class Doors:
             right = await asyncio.to_thread(self._verify, kept.decode(), text[:MOST_PASSPHRASE])
         if not right:
             self._guesses.note_wrong("passphrase", origin)
+            _log.warning("a wrong passphrase from %s", origin)
             raise Refusal("passphrase.wrong")
         self._guesses.forget("passphrase", origin)
+        _log.info("the director signed in from %s", origin)
         return await self._new_token("director", "director-" + secrets.token_hex(4), "director")
 
     def _verify(self, hashed: str, text: str) -> bool:
@@ -167,6 +176,7 @@ class Doors:
         kept = await asyncio.to_thread(self._shelf.take, row_id)
         if kept is None:
             self._guesses.note_wrong("code", origin)
+            _log.warning("a join code that lets nobody in, from %s", origin)
             raise Refusal("code.used_or_unknown")
         grant = msgspec.json.decode(kept, type=JoinCode)
         if grant.expires_ms < self._clock.now_ms():

@@ -22,6 +22,9 @@ HEADERS: tuple[tuple[bytes, bytes], ...] = (
     (b"cross-origin-resource-policy", b"same-origin"),
     (b"permissions-policy", b"geolocation=(), microphone=(), payment=()"),
 )
+# Over TLS a browser is told to come by TLS only, for a year. Not for other names below this one:
+# whoever hosts a book rarely owns them all.
+STRICT = (b"strict-transport-security", b"max-age=31536000")
 _CHANGING = frozenset({"POST", "PUT", "PATCH", "DELETE"})
 
 
@@ -44,7 +47,7 @@ class Envelope:
         elif scope.get("method") in _CHANGING and not _same_origin(scope["scheme"], headers):
             await _refuse(send, 403, "web.other_origin", "This came from a page of another site.")
         else:
-            await self._app(scope, receive, _sealed(send))
+            await self._app(scope, receive, _sealed(send, scope["scheme"]))
 
 
 def _same_origin(scheme: str, headers: dict[bytes, str]) -> bool:
@@ -60,14 +63,16 @@ def _same_origin(scheme: str, headers: dict[bytes, str]) -> bool:
     return asked.scheme == scheme and asked.netloc.lower() == own.lower() and bool(host_name(own))
 
 
-def _sealed(send: Send) -> Send:
+def _sealed(send: Send, scheme: str) -> Send:
+    always = (*HEADERS, STRICT) if scheme == "https" else HEADERS
+
     async def sending(message: Message) -> None:
         if message["type"] == "http.response.start":
             message = message.copy()
             given = list(message["headers"])
             if b"cache-control" not in {name.lower() for name, _ in given}:
                 given.append((b"cache-control", b"no-store"))
-            message["headers"] = [*given, *HEADERS]
+            message["headers"] = [*given, *always]
         await send(message)
 
     return sending

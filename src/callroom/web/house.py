@@ -57,6 +57,7 @@ FORMS_AT_ONCE, FORMS_PER_S = 120, 0.5
 MOST_STREAMS = 4_000
 
 _log = logging.getLogger("callroom.web")
+_security = logging.getLogger("callroom.security")
 
 
 class House:
@@ -265,11 +266,18 @@ def answer_fault(request: Asked, fault: Exception) -> Response[Any]:
         status = fault.status_code
     if status >= 500:
         _log.error("%s %s failed", request.method, request.url.path, exc_info=fault)
+    if status in {401, 403, 421, 429}:
+        _security.info("%s /%s refused: %s", request.method, _place(request), refused.rule)
     problem = house.problem(refused)
     response = _as_asked(request, house, problem, status)
     if "wait_s" in problem.facts:
         response.headers["retry-after"] = str(problem.facts["wait_s"])
     return response
+
+
+def _place(request: Asked) -> str:
+    """Return where a request went, without what may be a token or a code behind it."""
+    return request.url.path.strip("/").partition("/")[0]
 
 
 def _as_asked(request: Asked, house: House, problem: Problem, status: int) -> Response[Any]:

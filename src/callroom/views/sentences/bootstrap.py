@@ -31,6 +31,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "passphrase.length": N_(
             "A passphrase has {least} to {most} characters. A short sentence is easy to remember."
         ),
+        "passphrase.plain": N_(
+            "That is among the first anybody would try. Take several words that stand nowhere on "
+            "the event’s pages."
+        ),
         "passphrase.none": N_("No passphrase is set yet. Set one on this machine first."),
         "passphrase.wrong": N_("That is not the passphrase."),
         "guesses.too_many": N_("Too many wrong tries. Wait {wait_s}, then try again."),

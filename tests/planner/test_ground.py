@@ -112,6 +112,22 @@ def test_lanes_too_long_for_the_hall_are_said_with_how_far() -> None:
     box = field_box(small.fields[0], 7)
     over_mm = max(box.right_mm - 20_000, box.bottom_mm - 9_000)
     assert found["ground.lanes_outside"]["over_mm"] == over_mm
+    field, fit = small.fields[0], int(str(found["ground.lanes_outside"]["fit"]))
+    holds = [
+        field_box(field, lanes).length_mm <= 20_000 and field_box(field, lanes).width_mm <= 9_000
+        for lanes in (fit, fit + 1)
+    ]
+    assert holds == [fit > 0, False]
+
+
+def test_narrower_lanes_are_laid_where_the_full_ones_do_not_fit() -> None:
+    (full, *_), (narrow, *_) = (
+        laid(Measured(length_mm=length_mm, width_mm=14_000)).fields
+        for length_mm in (27_000, 24_000)
+    )
+    assert narrow.lane_width_mm == full.lane_width_mm - JUDGE_MM
+    rules_of = rules(laid(Measured(length_mm=24_000, width_mm=16_000)))
+    assert {"ground.lanes_outside", "ground.lane_narrow"}.isdisjoint(rules_of)
 
 
 def test_a_thing_before_a_way_out_blocks_it_and_hides_the_walkway() -> None:
@@ -169,9 +185,9 @@ def test_a_course_must_be_a_whole_number_of_laps() -> None:
     assert rules(ground) == set()
     off = replace(ground, courses=(replace(course, lap_mm=47_000),))
     found = [one for one in check_ground(off, EVENT, MOVEMENTS) if "course" in one.rule]
-    assert {(one.facts["asked_mm"], one.facts["laps"]) for one in found} == {
-        (150_000, 3),
-        (400_000, 9),
+    assert {(one.facts["asked_m"], one.facts["laps"], one.facts["walked_m"]) for one in found} == {
+        (150, 3, "141.0"),
+        (400, 9, "423.0"),
     }
 
 

@@ -104,4 +104,5 @@ def _mark(mark: Mark) -> Payload:
         "width": mark.box.width_mm,
         "lines": list(mark.lines),
         "rising": mark.rising,
+        "wall": mark.wall or "",
     }

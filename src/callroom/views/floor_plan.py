@@ -13,6 +13,7 @@ from callroom.model.ground import (
     LaneField,
     Space,
     Spot,
+    Wall,
     box_of,
     field_box,
     ground_box,
@@ -46,8 +47,8 @@ Role = Literal[
     "course",
 ]
 
-_MARGIN_MM = 1_500
-_AROUND_MM = 2_500
+_MARGIN_MM = 2_500
+_AROUND_MM = 3_500
 _METRE_MM, _FOOT_MM10 = 1_000, 3_048
 _BARS = (1, 2, 5, 10, 20, 50, 100, 200)
 _JUDGE_DOT_MM = 500
@@ -59,7 +60,7 @@ class Mark(msgspec.Struct, frozen=True, kw_only=True):
 
     A line runs from the upper left corner of `box` to the lower right, or, if `rising`, from
     the lower left to the upper right. `about` names the thing, ``spot:desk``, ``lanes:main``;
-    empty: nothing that can be moved.
+    empty: nothing that can be moved. A door has the `wall` it is in, past which its name is written.
     """
 
     role: Role
@@ -67,6 +68,7 @@ class Mark(msgspec.Struct, frozen=True, kw_only=True):
     lines: tuple[str, ...] = ()
     about: str = ""
     rising: bool = False
+    wall: Wall | None = None
 
 
 class Drawing(msgspec.Struct, frozen=True, kw_only=True):
@@ -110,7 +112,6 @@ def venue_drawing(ground: Ground, event: Event) -> Drawing:
         *_spaces(ground.spaces),
         *_zones(ground),
         *_spots(ground.spots, _text_mm(box)),
-        *_doors(ground),
         *(
             mark
             for floor in event.floors
@@ -122,6 +123,7 @@ def venue_drawing(ground: Ground, event: Event) -> Drawing:
             )
         ),
         *_courses(ground),
+        *_doors(ground),
     )
     return _drawing("", "", box, marks, event)
 
@@ -143,13 +145,13 @@ def workout_plan(
         *_spaces(ground.spaces),
         *_zones(ground),
         *_spots(ground.spots, text_mm),
-        *_doors(ground),
         _clear(field, floor),
         *_lanes(field, floor),
         *(mark for here in stations for mark in _stations(here, movements, text_mm)),
         *_numbers(field, floor),
         *_judges(field, floor, workout, stations),
         *(mark for mark in _courses(ground) if mark.about in _of_workout(ground, workout.id)),
+        *_doors(ground),
     )
     seen = tuple(cut for mark in marks if (cut := _cut(mark, box)) is not None)
     used = [id_ for station in work.stations for id_ in station.movements]
@@ -215,12 +217,12 @@ def _units_mm(count: int, *, feet: bool) -> int:
 
 def _text_mm(box: Box) -> int:
     """Return how large text is drawn: readable, and in proportion to what is shown."""
-    return max(max(box.length_mm, box.width_mm) // 60, 150)
+    return max(max(box.length_mm, box.width_mm) // 72, 150)
 
 
 def _lines(text: str, box: Box, text_mm: int) -> tuple[str, ...]:
     """Part a label into lines that fit a box; what does not fit its height is left out."""
-    most = max(box.length_mm * 100 // (text_mm * 55), 1)
+    most = max(box.length_mm * 100 // (text_mm * 46), 1)
     lines: list[str] = []
     for word in text.split():
         if lines and len(lines[-1]) + 1 + len(word) <= most:
@@ -239,7 +241,7 @@ def _spaces(spaces: Iterable[Space]) -> Iterator[Mark]:
 def _zones(ground: Ground) -> Iterator[Mark]:
     for door in ground.doors:
         if ground.space(door.space) is not None:
-            yield Mark(role="free", box=free_zone(ground, door), lines=(door.name,))
+            yield Mark(role="free", box=free_zone(ground, door))
 
 
 def _doors(ground: Ground) -> Iterator[Mark]:
@@ -249,7 +251,9 @@ def _doors(ground: Ground) -> Iterator[Mark]:
             yield Mark(
                 role="door",
                 box=_door_box(door, space),
+                lines=(door.name,),
                 about=f"door:{door.id}",
+                wall=door.wall,
             )
 
 

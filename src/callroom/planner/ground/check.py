@@ -74,6 +74,7 @@ def _within(ground: Ground, laid: list[_Laid]) -> Iterator[Finding]:
                 floor=one.name,
                 space=nearest.name,
                 over_mm=_outside_mm(nearest, one.box),
+                fit=_fitting(nearest, one),
             )
         if one.lanes > 1 and one.field.gap_mm < JUDGE_MM:
             yield RULES.found(
@@ -88,6 +89,16 @@ def _within(ground: Ground, laid: list[_Laid]) -> Iterator[Finding]:
             yield RULES.found(
                 "ground.floors_meet", f"lanes:{one.floor}", floor=one.name, other=other.name
             )
+
+
+def _fitting(space: Space, one: _Laid) -> int:
+    """Return how many lanes of this size a space holds, whatever else is in it."""
+    room = box_of(space)
+    for lanes in range(one.lanes, 0, -1):
+        box = field_box(one.field, lanes)
+        if box.length_mm <= room.length_mm and box.width_mm <= room.width_mm:
+            return lanes
+    return 0
 
 
 def _outside_mm(space: Space, box: Box) -> int:

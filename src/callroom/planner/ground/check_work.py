@@ -1,6 +1,6 @@
 """Whether lanes and courses hold the work: room for each station, marks, measured distances."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from callroom.model.event import Event
 from callroom.model.finding import Finding
@@ -66,8 +66,8 @@ class _Lanes:
                 lane_mm=self._field.lane_length_mm,
             )
         free_mm = self._field.lane_length_mm - wanted_mm
-        for way in work.ways if not on_a_course else ():
-            yield from self._way(way, max(free_mm, 0))
+        if not on_a_course:
+            yield from self._ways(work.ways, max(free_mm, 0))
 
     def _station(self, station: Station) -> Iterator[Finding]:
         movement = self._names[station.movements[0]]
@@ -102,14 +102,16 @@ class _Lanes:
             for spot in self._ground.spots
         )
 
-    def _way(self, way: Way, free_mm: int) -> Iterator[Finding]:
-        if way.mark_m * 1000 > free_mm:
+    def _ways(self, ways: Sequence[Way], free_mm: int) -> Iterator[Finding]:
+        """Say once for a workout which of its work that travels is marked too far apart."""
+        long = [way for way in ways if way.mark_m * 1000 > free_mm]
+        if long:
             yield RULES.found(
                 "ground.stretch_short",
                 self._subject,
                 workout=self._workout.name,
-                movement=self._names[way.movement],
-                stretch_mm=way.mark_m * 1000,
+                movement=", ".join(self._names[way.movement] for way in long),
+                stretch_m=max(way.mark_m for way in long),
                 free_mm=free_mm,
             )
 
@@ -118,19 +120,23 @@ def _laps(
     workout: Workout, work: LaneWork, course: Course, names: Mapping[str, str]
 ) -> Iterator[Finding]:
     """Say which distances are no whole number of laps, within what a wheel can measure."""
+    asked: dict[int, list[str]] = {}
     for way in work.ways:
         for asked_m in dict.fromkeys(way.metres):
-            asked_mm = asked_m * 1000
-            laps = max((2 * asked_mm + course.lap_mm) // (2 * course.lap_mm), 1)
-            walked_mm = laps * course.lap_mm
-            if abs(walked_mm - asked_mm) * 1000 > asked_mm * LAP_PERMILLE:
-                yield RULES.found(
-                    "ground.course_differs",
-                    f"course:{course.id}",
-                    workout=workout.name,
-                    movement=names[way.movement],
-                    asked_mm=asked_mm,
-                    lap_mm=course.lap_mm,
-                    laps=laps,
-                    walked_mm=walked_mm,
-                )
+            asked.setdefault(asked_m, []).append(names[way.movement])
+    for asked_m, movements in asked.items():
+        asked_mm = asked_m * 1000
+        laps = max((2 * asked_mm + course.lap_mm) // (2 * course.lap_mm), 1)
+        walked_mm = laps * course.lap_mm
+        if abs(walked_mm - asked_mm) * 1000 > asked_mm * LAP_PERMILLE:
+            # What is asked is in metres, whatever the hall was measured in.
+            yield RULES.found(
+                "ground.course_differs",
+                f"course:{course.id}",
+                workout=workout.name,
+                movement=", ".join(movements),
+                asked_m=asked_m,
+                lap_mm=course.lap_mm,
+                laps=laps,
+                walked_m=f"{walked_mm / 1000:.1f}",
+            )

@@ -5,7 +5,7 @@ from callroom.model.catalogue import Catalogue
 EGRESS = "International Building Code, section 1005.3"
 
 RULES = Catalogue(
-    ("error", "ground.lanes_outside", "floor space over_mm"),
+    ("error", "ground.lanes_outside", "floor space over_mm fit"),
     ("error", "ground.in_lanes", "floor name"),
     ("error", "ground.floors_meet", "floor other"),
     ("error", "ground.exit_blocked", "name blocked_by free_mm"),
@@ -22,6 +22,6 @@ RULES = Catalogue(
     ("warning", "ground.lane_short", "floor workout wanted_mm lane_mm"),
     ("warning", "ground.roof_low", "space workout movement wanted_mm roof_mm"),
     ("warning", "ground.no_anchor", "floor workout movement"),
-    ("warning", "ground.stretch_short", "workout movement stretch_mm free_mm"),
-    ("warning", "ground.course_differs", "workout movement asked_mm lap_mm laps walked_mm"),
+    ("warning", "ground.stretch_short", "workout movement stretch_m free_mm"),
+    ("warning", "ground.course_differs", "workout movement asked_m lap_mm laps walked_m"),
 )

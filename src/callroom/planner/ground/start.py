@@ -125,31 +125,42 @@ def _parts(space: Space, floors: int) -> list[Box]:
 
 
 def _field(floor: Floor, works: Sequence[LaneWork], part: Box) -> LaneField:
+    """Return the lanes in their part of a space, narrower ones where the full ones do not fit.
+
+    What a bar needs beside it may then be the gap where the judge stands.
+    """
     stations = [station for work in works for station in work.stations]
-    lane_mm = max((one.athlete_width_mm for one in stations), default=_LEAST_LANE_MM[0])
-    lane_mm = max(_up(lane_mm), _LEAST_LANE_MM[0])
+    widest_mm = max((one.athlete_width_mm for one in stations), default=_LEAST_LANE_MM[0])
+    full_mm = max(_up(widest_mm), _LEAST_LANE_MM[0])
+    at_head = _RIG_MM if any(one.anchor for one in stations) else CLEAR_MM
+    full = _placed(floor, works, part, full_mm, at_head)
+    if part.holds(field_box(full, floor.lanes)):
+        return full
+    return _placed(floor, works, part, max(full_mm - JUDGE_MM, _LEAST_LANE_MM[0]), at_head)
+
+
+def _placed(
+    floor: Floor, works: Sequence[LaneWork], part: Box, lane_mm: int, at_head: int
+) -> LaneField:
+    """Return lanes of a width, as long as the work asks for, centred below their head."""
     wanted = [work.length_mm(lane_mm) + _stretch_mm(work) for work in works]
-    length_mm = max(_up(max(wanted, default=0)), _LEAST_LANE_MM[1])
     drawn = LaneField(
         floor=floor.id,
         x_mm=0,
         y_mm=0,
-        lane_length_mm=length_mm,
+        lane_length_mm=max(_up(max(wanted, default=0)), _LEAST_LANE_MM[1]),
         lane_width_mm=lane_mm,
         gap_mm=JUDGE_MM,
     )
     heading = _heading(drawn, floor.lanes, part)
     box = field_box(msgspec.structs.replace(drawn, heading=heading), floor.lanes)
-    at_head = _RIG_MM if any(one.anchor for one in stations) else CLEAR_MM
-    spare_mm = max(
-        (part.length_mm - box.length_mm, part.width_mm - box.width_mm)[heading == "across"], 0
-    )
     down = heading == "down"
+    spare_mm = part.length_mm - box.length_mm if down else part.width_mm - box.width_mm
     return msgspec.structs.replace(
         drawn,
         heading=heading,
-        x_mm=part.x_mm + (spare_mm // 2 if down else at_head),
-        y_mm=part.y_mm + (at_head if down else spare_mm // 2),
+        x_mm=part.x_mm + (max(spare_mm, 0) // 2 if down else at_head),
+        y_mm=part.y_mm + (at_head if down else max(spare_mm, 0) // 2),
     )
 
 

@@ -21,8 +21,8 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "ground.size_range": N_("{given} cannot be right: between {least} and {most}."),
         "ground.size_missing": N_("How large is it? Type the size as you measured it."),
         "ground.lanes_outside": N_(
-            "The lanes of {floor} stick out of {space} by {over_mm}. Make them shorter or narrower, "
-            "turn them, or run fewer lanes."
+            "The lanes of {floor} stick out of {space} by {over_mm}; of this size {fit} fit. Move "
+            "or turn them, make them shorter or narrower, or run fewer."
         ),
         "ground.in_lanes": N_(
             "{name} stands in the lanes of {floor}: nobody sees past it, and kit lands on it. Move "
@@ -69,11 +69,11 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "it within arm's reach of them, or choose another floor."
         ),
         "ground.stretch_short": N_(
-            "{workout}: {movement} is counted in stretches of {stretch_mm}; beside the stations a "
-            "lane has {free_mm}. Measure a course for it, or paint shorter stretches."
+            "{workout}: {movement}, counted in stretches of up to {stretch_m} m; beside the "
+            "stations a lane has {free_mm}. Measure a course for it, or paint shorter stretches."
         ),
         "ground.course_differs": N_(
-            "{workout} asks for {asked_mm} of {movement}; {laps} laps of {lap_mm} are {walked_mm}. "
+            "{workout} asks for {asked_m} m ({movement}); {laps} laps of {lap_mm} are {walked_m} m. "
             "Move the turn, or change what is asked."
         ),
         "side.unknown": N_("There is no “{item}” in the side programme any more."),

@@ -107,6 +107,15 @@ def test_a_slip_is_mended_and_another_person_begins_anew(before: str, now: str, 
     assert (filled.people[athlete.person].medical_note == "asthma") is same
 
 
+def test_nobody_is_lost_without_a_word_where_the_division_has_become_smaller() -> None:
+    many = tuple(Athlete(place=at, category="women", person=f"p{at}") for at in "ABCDEFGH")
+    team = replace(BEFORE, athletes=many)
+    assert list(read(WHOLE, "team", team).faults) == ["team"]
+    form = form_of(STATE, EVENT, team, {"pG": Person(name="Gil")})
+    assert len(form.without) == 4
+    assert "Gil" in form.without
+
+
 def test_the_form_of_a_team_reads_back_as_the_team() -> None:
     people = {
         one.person: Person(name=f"Name of {one.person}", emergency_contact="Lou", shirt="S")

@@ -74,6 +74,10 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "form.email_missing": N_("Give an e-mail address: your team's link and news go there."),
         "form.no_captain": N_("Name the captain, or choose somebody else as the captain."),
         "form.no_rank": N_("“{given}” is no rank. Use 1 for the best, or leave it empty."),
+        "form.without_place": N_(
+            "The make-up of the division has changed, and {count} of your athletes have no place in"
+            " it any more. Ask the director before you change anything."
+        ),
         "form.too_long": N_("That is {length} characters; at most {most} fit."),
         "team.does_not_fit": N_(
             "{count} of the athletes of {team} would have no place there. Change its line-up first,"

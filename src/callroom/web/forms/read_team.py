@@ -63,6 +63,9 @@ class TeamReader:
         if not name:
             self._fault("team", "form.no_team_name")
         held = seated(self._form.places, before.athletes)
+        lost = len(before.athletes) - len(held)
+        if lost and self._hand != "director":
+            self._fault("team", "form.without_place", count=lost)
         athletes = tuple(
             athlete
             for place in self._form.places

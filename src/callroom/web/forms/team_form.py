@@ -29,12 +29,15 @@ class TeamForm(msgspec.Struct, frozen=True, kw_only=True):
         What is wrong, by the field it stands beside.
     agreed
         The places whose athletes have agreed to the text in force already.
+    without
+        The names of athletes for whom the division, as it now is, has no place.
     """
 
     places: tuple[FormPlace, ...]
     texts: Mapping[str, str]
     faults: Mapping[str, Finding] = {}
     agreed: frozenset[str] = frozenset()
+    without: tuple[str, ...] = ()
 
     def text(self, name: str) -> str:
         """Return what stands in a field; empty if nothing does."""
@@ -82,7 +85,10 @@ def form_of(state: State, event: Event, team: Team, people: Mapping[str, Person]
             texts |= _texts_of(place, athlete, person)
             if person.waiver or (person.agreed is not None and person.agreed.terms == terms):
                 agreed.add(place)
-    return TeamForm(places=places, texts=texts, agreed=frozenset(agreed))
+    seats = {one.person for one in held.values()}
+    lost = [one.person for one in team.athletes if one.person not in seats]
+    names = tuple(people[one].name if one in people else one for one in lost)
+    return TeamForm(places=places, texts=texts, agreed=frozenset(agreed), without=names)
 
 
 def seated(places: tuple[FormPlace, ...], athletes: tuple[Athlete, ...]) -> dict[str, Athlete]:

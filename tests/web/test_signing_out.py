@@ -1,7 +1,7 @@
 """Devices with when they were last seen; signing out everybody, one role, or the other directors."""
 
 from callroom.actions import day
-from callroom.web.seen import Seen
+from callroom.web.seen import by_printed
 from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token
 
 
@@ -58,12 +58,18 @@ def test_a_device_is_shown_with_when_it_asked_and_how_its_clock_stands() -> None
         assert "off by up to 900 ms" in client.get("/director/devices").text
 
 
-def test_a_phone_that_came_by_the_printed_address_is_remembered() -> None:
+def test_a_phone_that_came_by_the_printed_address_is_told_from_others() -> None:
     printed = "http://192.168.1.20:8000"
-    seen = Seen()
-    for host, peer in (("192.168.1.20:8000", "127.0.0.1"), ("localhost:8000", "192.168.1.50")):
-        seen.request(host, peer, printed, 1)
-    seen.request("192.168.1.20:8000", "192.168.1.50", "", 1)
-    assert seen.printed_ms is None
-    seen.request("192.168.1.20:8000", "192.168.1.50", printed, 7)
-    assert seen.printed_ms == 7
+    assert by_printed("192.168.1.20:8000", "192.168.1.50", printed)
+    assert not by_printed("192.168.1.20:8000", "127.0.0.1", printed)
+    assert not by_printed("localhost:8000", "192.168.1.50", printed)
+    assert not by_printed("192.168.1.20:8000", "192.168.1.50", "")
+
+
+def test_a_phone_at_the_printed_address_is_remembered() -> None:
+    book = example_book()
+    network = {"peer": "192.168.1.50", "base_url": "http://192.168.1.20:8000"}
+    with client_of(book, **network) as phone:  # type: ignore[arg-type]
+        assert phone.house.seen.printed_ms is None
+        phone.get("/timetable")
+        assert phone.house.seen.printed_ms == book.now_ms()

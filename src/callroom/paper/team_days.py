@@ -11,6 +11,7 @@ from callroom.paper.phrases import (
     times_of_all,
     workout_name,
 )
+from callroom.paper.qr import qr_svg
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
 from callroom.views import wording, work_wording
 from callroom.views.line_ups import place_said
@@ -25,7 +26,9 @@ _LONGEST_TEXT = 600
 
 def team_days_pdf(view: TeamDays, *, size: PaperSize, at: datetime, speech: Speech) -> bytes:
     """Return the day of every team of `view` in one PDF, a page each."""
-    return typeset("team_days", team_days_payload(view, speech), size=size, at=at)
+    pictures = {day.team: qr_svg(day.address) for day in view.days if day.address}
+    payload = team_days_payload(view, speech)
+    return typeset("team_days", payload, size=size, at=at, pictures=pictures)
 
 
 def team_days_payload(view: TeamDays, speech: Speech) -> dict[str, object]:
@@ -35,6 +38,8 @@ def team_days_payload(view: TeamDays, speech: Speech) -> dict[str, object]:
         "frame": frame(view.masthead, words.gettext("Team timetables"), words),
         "labels": {
             "lane": words.gettext("Lane"),
+            "qr": words.gettext("QR code that opens this team’s day, and its check-in"),
+            "check_in": words.gettext("Check-in"),
             "as_planned": words.gettext(
                 "A heat may start later than printed, and earlier only when every team in it is "
                 "there. Look at the call board before you warm up."
@@ -52,6 +57,7 @@ def _day(day: TeamDay, head: Masthead, speech: Speech) -> Payload:
     ]
     return {
         "team": team_name(day.name, day.team),
+        "id": day.team if day.address else "",
         "division": wording.one_line(day.division, LONGEST_NAME),
         "line_up": wording.one_line(wording.joined_by_dots(line_up), 100),
         "stops": [stop for _, stop in sorted(stops, key=lambda stop: stop[0])],

@@ -18,6 +18,7 @@ once in 6,000 of 2,400; such a code is refused with both cards named.
 import hashlib
 import unicodedata
 from collections.abc import Iterable
+from urllib.parse import quote
 
 import msgspec
 
@@ -90,6 +91,11 @@ def card_address(address: str, code: str) -> str:
     at the desk types just the same.
     """
     return f"{address.rstrip('/')}/c/{code}" if address else code
+
+
+def team_address(address: str, team: str) -> str:
+    """Return what the QR code of a team's sheet says; empty without an address of the event."""
+    return f"{address.rstrip('/')}/check-in/{quote(team, safe='')}" if address else ""
 
 
 def cards_in(state: State) -> tuple[CardRef, ...]:

@@ -4,6 +4,7 @@ import msgspec
 
 from callroom.model import Event, Heat, NotFound, State, Team
 from callroom.views.amendment_text import AmendmentText, amendment_text
+from callroom.views.codes import team_address
 from callroom.views.line_ups import LineUpPlace, line_up, line_up_changes
 from callroom.views.masthead import Masthead, masthead, published
 from callroom.views.rulings import RulingText, rulings_about
@@ -36,7 +37,11 @@ class TeamHeat(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
 
 
 class TeamDay(msgspec.Struct, frozen=True, kw_only=True):
-    """The day of one team: its heats, and the pauses of the whole event, in time order."""
+    """The day of one team: its heats, and the pauses of the whole event, in time order.
+
+    `address` is what its QR code says, which leads the check-in to the team and everybody else to
+    this day; empty: the event has no address.
+    """
 
     team: str
     name: str
@@ -45,6 +50,7 @@ class TeamDay(msgspec.Struct, frozen=True, kw_only=True):
     withdrawn: bool
     heats: tuple[TeamHeat, ...]
     pauses: tuple[PauseSlot, ...]
+    address: str = ""
 
 
 class TeamDays(msgspec.Struct, frozen=True, kw_only=True):
@@ -93,6 +99,7 @@ def _day(state: State, team: Team, audience: Audience) -> TeamDay:
             _team_heat(state, event, team, heat, audience) for heat in plan.day_of(team.id)
         ),
         pauses=pause_slots(pause for pause in plan.pauses if not pause.floors),
+        address=team_address(event.address, team.id),
     )
 
 

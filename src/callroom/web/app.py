@@ -17,6 +17,7 @@ from callroom.web.house import House, answer_fault, asking, house_of, posted_for
 from callroom.web.ports import Book
 from callroom.web.remembered import Remembered
 from callroom.web.routes import HANDLERS
+from callroom.web.seen import by_printed
 from callroom.web.settings import WebSettings
 
 # The largest thing a page or a pad sends is a score with its lifts; a plan comes by command.
@@ -45,9 +46,8 @@ class Site:
         host = next((value for name, value in scope["headers"] if name == b"host"), b"")
         peer = scope.get("client")
         house = self.house
-        house.seen.request(
-            host.decode("latin-1"), peer[0] if peer else "", house.printed, house.book.now_ms()
-        )
+        if by_printed(host.decode("latin-1"), peer[0] if peer else "", house.printed):
+            house.seen.printed_ms = house.book.now_ms()
 
     async def _live(self, receive: LifeSpanReceive, send: LifeSpanSend) -> None:
         # The addresses are shared by all sites of a process; only the hub starts and ends.

@@ -40,7 +40,8 @@ class Seen:
         if len(self.devices) > MOST_DEVICES:
             self.devices.pop(next(iter(self.devices)))
 
-    def request(self, host: str, peer: str, printed: str, now_ms: int) -> None:
-        """Note a request that came from another machine by the printed address."""
-        if printed and not is_loopback(peer) and host.lower() == urlsplit(printed).netloc.lower():
-            self.printed_ms = now_ms
+
+def by_printed(host: str, peer: str, printed: str) -> bool:
+    """Whether a request came from another machine by the printed address."""
+    far = bool(printed) and not is_loopback(peer)
+    return far and host.lower() == urlsplit(printed).netloc.lower()

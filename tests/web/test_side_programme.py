@@ -3,7 +3,10 @@
 import itertools
 from typing import Any
 
+from msgspec.structs import replace
+
 from callroom.model import CrewMember
+from callroom.model.wish_rows import EventDay
 from tests.web.building import FakeBook, client_of, example_book, form_token
 
 COUNTER = itertools.count()
@@ -104,3 +107,28 @@ def test_one_click_keeps_the_floor_free() -> None:
         assert "floor kept free" in client.get("/director/side-programme").text
     assert book.state.event is not None
     assert [one.floors for one in book.state.event.wishes.pauses][-1] == (floor,)
+
+
+def test_on_an_event_of_several_days_a_thing_has_its_day() -> None:
+    book = book_with_crew()
+    event = book.state.event
+    assert event is not None
+    day_s = 86_400
+    days = tuple(
+        EventDay(id=name, name=name, opens_s=place * day_s, closes_s=place * day_s + 36_000)
+        for place, name in enumerate(("Saturday", "Sunday"))
+    )
+    wishes = replace(event.wishes, days=days)
+    book.state = replace(book.state, event=replace(event, wishes=wishes))
+    with client_of(book, "director") as client:
+        assert send(client, CAKES | {"span-0-day": "1"}).status_code == 303
+        (cakes,) = book.state.side.values()
+        assert cakes.spans[0].start_s == day_s + 10 * 3600 - event.start_s
+        page = client.get(f"/director/side-programme?change={cakes.id}").text
+        assert 'name="span-0-from" type="time" value="10:00"' in page
+        assert '<option value="1" selected>2</option>' in page
+        shown = client.get("/programme").text
+        assert "Sunday" in shown
+        run = client.get("/director/run-sheet").text
+        assert "Sunday" in run
+        assert client.get("/director/run-sheet.pdf").content.startswith(b"%PDF")

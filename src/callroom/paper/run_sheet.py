@@ -3,12 +3,14 @@
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from gettext import NullTranslations
+from itertools import groupby
 
 from callroom.model import Event
 from callroom.model.person import Person
 from callroom.paper.book_frame import book_frame
 from callroom.paper.phrases import LONGEST_NAME
 from callroom.paper.typesetting import PaperSize, Payload, name_text, typeset
+from callroom.views.day_wording import day_name
 from callroom.views.page_head import PageHead
 from callroom.views.run_line import RunLine
 from callroom.views.run_sheet import RunSheet
@@ -51,9 +53,17 @@ def run_sheet_pdf(
         "sheets": [
             {
                 "title": name_text(one_line(title, LONGEST_NAME), say("Run sheet")),
-                "lines": [
-                    _line(line, event, words, people_text(line, names, words, alone=alone))
-                    for line in sheet.lines
+                "days": [
+                    {
+                        "name": day,
+                        "lines": [
+                            _line(line, event, words, people_text(line, names, words, alone=alone))
+                            for line in lines
+                        ],
+                    }
+                    for day, lines in groupby(
+                        sheet.lines, lambda line: day_name(event.wishes.days, line.start_s)
+                    )
                 ],
             }
             for title, alone, sheet in sheets

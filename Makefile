@@ -48,7 +48,7 @@ pictures: install
 
 # ---- checks ----------------------------------------------------------------------------------
 
-CHECKS := check-format check-lint check-types check-layers check-frontend check-messages
+CHECKS := check-format check-lint check-types check-layers check-frontend check-messages check-audit
 .PHONY: $(CHECKS)
 check: $(CHECKS)
 
@@ -65,6 +65,9 @@ check-types:
 
 check-layers:
 	$(BIN)/lint-imports --no-logo
+
+check-audit:
+	@$(BIN)/python tools/audit.py
 
 check-messages:
 	$(BIN)/python tools/catalogues.py --check

@@ -17,6 +17,7 @@ from callroom.bootstrap.books import open_book
 from callroom.bootstrap.open_book import OpenBook
 from callroom.web.house import asking, house_of, posted_form
 from callroom.web.routes import HANDLERS
+from callroom.web.visitor import Visitor
 from tests.chaos.book import chaos_book, clock_at_the_end
 
 PASSPHRASE = "seven wet ropes in a row"
@@ -88,3 +89,10 @@ def real_book(folder: Path) -> Iterator[tuple[OpenBook, Mapping[str, str]]]:
         yield book, tokens
     finally:
         book.close()
+
+
+def form_token(token: str) -> str:
+    """The token that ties a form to a browser with this cookie."""
+    return Visitor(
+        actor=None, token=token, by_cookie=True, private=True, shut_out=False, origin=""
+    ).form_token

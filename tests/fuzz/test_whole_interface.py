@@ -10,8 +10,7 @@ from hypothesis import HealthCheck, given, settings
 
 from callroom.web.settings import WebSettings
 from callroom.web.throttle import Throttle
-from callroom.web.visitor import Visitor
-from tests.fuzz.interface import real_book, schema
+from tests.fuzz.interface import form_token, real_book, schema
 from tests.web.building import client_of
 
 pytestmark = pytest.mark.store
@@ -56,13 +55,6 @@ class Sender:
         place = f"{case.method} {answer.request.url} as {role}: {kwargs.get('data')!r}"
         assert answer.status_code < 500, place
         assert "Traceback" not in answer.text, place
-
-
-def form_token(token: str) -> str:
-    """The token that ties a form to a browser with this cookie."""
-    return Visitor(
-        actor=None, token=token, by_cookie=True, private=True, shut_out=False, origin=""
-    ).form_token
 
 
 @pytest.fixture(scope="module")

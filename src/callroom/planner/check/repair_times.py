@@ -35,9 +35,13 @@ def check_real_times(
     )
     for floor in event.floors:
         yield from _floor(event, [run for run in runs if run.heat.floor == floor.id])
+    days: dict[str, list[_Real]] = {}
+    for run in runs:
+        for team in run.heat.teams:
+            days.setdefault(team, []).append(run)
     for team in teams:
         if team not in now.withdrawn:
-            yield from _team(event, team, [run for run in runs if team in run.heat.teams])
+            yield from _team(event, team, days.get(team, []))
     yield from _pauses(event, runs)
     yield from _judges(event, runs, now)
 

@@ -6,7 +6,9 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.actions import day, entering
+from callroom.actions.checks import check_book
 from callroom.actions.entering_rules import team_device
+from callroom.actions.load import load
 from callroom.actions.request import propose
 from callroom.journal.entries import bodies
 from callroom.model import (
@@ -196,6 +198,26 @@ def test_a_division_in_which_teams_wait_cannot_be_taken_away() -> None:
         book.do(DIRECTOR, propose(bodies.EventSet(event=fewer)))
     book.do(DIRECTOR, entering.decline("T21", "full"))
     book.do(DIRECTOR, propose(bodies.EventSet(event=fewer)))
+
+
+def test_what_the_director_lets_stand_is_told_and_hinders_no_loading() -> None:
+    book = open_book(limit=5)
+    book.do(FORM, entering.enrol(book.state, pair(21, name="Salt Sisters")))
+    for number in (22, 23):
+        book.do(DIRECTOR, entering.enter_by_hand(pair(number), {}))
+    found = {one.rule: one.severity for one in check_book(book.state)}
+    assert found["team.name_twice"] == "warning"
+    assert found["division.too_many_teams"] == "warning"
+    event = book.state.event
+    assert event is not None
+    book.do(DIRECTOR, load(book.state, event=replace(event, name="Another name")))
+    # One more in the full division is refused as ever.
+    with pytest.raises(BadInput):
+        load(book.state, teams=(pair(24),))
+    # A team that has left takes nobody's place.
+    for number in (21, 22, 23):
+        book.do(DIRECTOR, day.withdraw_team(f"T{number}", ""))
+    load(book.state, teams=(pair(24),))
 
 
 def test_ids_of_teams_fill_the_first_gap() -> None:

@@ -1,10 +1,11 @@
 """Loading: the event, its teams, crew and kit, all at once or not at all."""
 
+from callroom.actions.checks import LET_STAND, check_team_list
 from callroom.actions.request import Asked, Request, propose
 from callroom.actions.standards_check import check_standards
 from callroom.journal.entries import bodies
 from callroom.model import BadInput, CrewMember, Event, KitItem, State, Team, errors_among
-from callroom.model.checking import check_event, check_teams
+from callroom.model.checking import check_event
 
 
 def load(
@@ -50,7 +51,15 @@ def _need_sound(
 ) -> None:
     all_teams = dict(state.teams) | {team.id: team for team in teams or ()}
     all_crew = dict(state.crew) | {member.person: member for member in crew or ()}
-    of_teams = check_teams(event, tuple(all_teams.values()), tuple(all_crew.values()))
+    # What the director has let stand is no reason to refuse a list that has nothing to do with it.
+    stands = [
+        one
+        for one in check_team_list(state, event, state.teams, state.crew)
+        if one.rule in LET_STAND
+    ]
+    of_teams = (
+        one for one in check_team_list(state, event, all_teams, all_crew) if one not in stands
+    )
     faults = errors_among((*check_event(event), *check_standards(event), *of_teams))
     if faults:
         raise BadInput(faults)

@@ -170,6 +170,15 @@ def test_a_narrow_way_out_names_its_source() -> None:
     assert DOOR_LEAST_MM == -(-32 * 254 // 10)
 
 
+def test_a_way_out_past_the_end_of_its_wall_is_said() -> None:
+    ground = laid()
+    hall, door = ground.spaces[0], ground.doors[0]
+    at_end = replace(door, along_mm=hall.width_mm - door.width_mm)
+    assert "ground.exit_outside" not in rules(replace(ground, doors=(at_end,)))
+    past = replace(at_end, along_mm=at_end.along_mm + 1)
+    assert "ground.exit_outside" in rules(replace(ground, doors=(past,)))
+
+
 def test_a_course_must_be_a_whole_number_of_laps() -> None:
     course = Course(
         id="path",

@@ -75,10 +75,12 @@ def test_a_size_that_is_none_is_refused_at_its_field_and_what_was_typed_stays() 
         lay_out(client, book)
         before = book.state.ground
         fields = fields_of(client.get("/director/floor-plan").text)
-        answer = send(client, **(fields | {"do": "keep", "spot-0-x": "wide"}))
+        typed = {"spot-0-x": "wide", "spot-0-kind": "stage"}
+        answer = send(client, **(fields | {"do": "keep"} | typed))
         assert answer.status_code == 422
         assert 'href="#spot-0-x"' in answer.text
         assert 'value="wide"' in answer.text
+        assert '<option value="stage" selected>' in answer.text
     assert book.state.ground == before
 
 

@@ -38,12 +38,22 @@ def check_exits(
         yield RULES.found("ground.exits_none", "doors")
     solid = [spot for spot in ground.spots if spot.kind not in _WAYS_THROUGH]
     for door in ground.doors:
+        yield from _in_its_wall(ground, door)
         yield from _check_door(ground, door, fields, solid, names)
     for space in ground.spaces:
         doors = [door for door in ground.doors if door.space == space.id]
         here = [(name, box) for name, box in fields if box_of(space).holds(box)]
         if doors and here:
             yield from _reached(ground, space, doors, here, solid)
+
+
+def _in_its_wall(ground: Ground, door: Door) -> Iterator[Finding]:
+    space = ground.space(door.space)
+    if space is None:
+        return
+    wall_mm = space.length_mm if door.wall in {"top", "bottom"} else space.width_mm
+    if door.along_mm + door.width_mm > wall_mm:
+        yield RULES.found("ground.exit_outside", f"door:{door.id}", name=door.name, wall_mm=wall_mm)
 
 
 def _check_door(

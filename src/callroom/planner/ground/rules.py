@@ -8,6 +8,7 @@ RULES = Catalogue(
     ("error", "ground.lanes_outside", "floor space over_mm fit"),
     ("error", "ground.in_lanes", "floor name"),
     ("error", "ground.floors_meet", "floor other"),
+    ("error", "ground.exit_outside", "name wall_mm"),
     ("error", "ground.exit_blocked", "name blocked_by free_mm"),
     ("warning", "ground.not_laid", "floor"),
     ("warning", "ground.exit_narrow", "name width_mm least_mm"),

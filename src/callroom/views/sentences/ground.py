@@ -33,6 +33,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "{name} is not free: {blocked_by} within {free_mm} of it. Nothing may stand there, at "
             "any time."
         ),
+        "ground.exit_outside": N_("{name} reaches past the end of its wall of {wall_mm}. Move it."),
         "ground.not_laid": N_("The lanes of {floor} are not drawn yet. Add their sizes below."),
         "ground.exit_narrow": N_(
             "{name} is {width_mm} wide; a way out has at least {least_mm} clear."

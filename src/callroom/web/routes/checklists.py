@@ -3,6 +3,7 @@
 import asyncio
 from itertools import groupby
 from typing import Any, ClassVar, cast
+from urllib.parse import quote, urlencode
 
 from litestar import Response, get, post
 from litestar.params import FromQuery
@@ -91,12 +92,13 @@ async def change_checklists(house: InHouse, visitor: ByVisitor, form: PostedForm
     asked = _asked(house, form)
     if visitor.actor is not None:
         await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
-    back = f"?post={form.text('post')}&only={form.text('only')}" if form.text("back") else ""
-    return Redirect(f"/director/checklists{back}#{_anchor(form.text('check'))}", status_code=303)
+    shown = {name: form.text(name) for name in ("post", "only") if form.text(name)}
+    anchor = _anchor(form.text("check"))
+    return Redirect(f"/director/checklists?{urlencode(shown)}#{anchor}", status_code=303)
 
 
 def _anchor(check: str) -> str:
-    return "".join(sign for sign in check if sign.isalnum() or sign in "-_:")
+    return quote(check.replace(" ", ""))
 
 
 def _asked(house: House, form: Posted) -> Request:

@@ -3,6 +3,7 @@
 import asyncio
 from collections.abc import Mapping
 from typing import Any, ClassVar
+from urllib.parse import urlencode
 
 from litestar import Response, get, post
 from litestar.params import FromQuery
@@ -95,7 +96,8 @@ async def change_floor_plan(
     except BadInput as fault:
         page = _page(house, show, typed=form.texts, faults=findings_of(fault))
         return house.show(request, visitor, page, 422)
-    return Redirect(f"/director/floor-plan?done={done}&show={show}", status_code=303)
+    query = urlencode({"done": done, "show": show})
+    return Redirect(f"/director/floor-plan?{query}", status_code=303)
 
 
 def _ground_asked(house: House, deed: str, form: Posted) -> tuple[Ground, str]:

@@ -4,10 +4,11 @@ import re
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
-from callroom.actions import entering
+from callroom.actions import day, entering
 from callroom.actions.money import set_budget
-from callroom.model import Role
+from callroom.model import Role, milliseconds
 from callroom.model.entering import Entering
 from callroom.model.money import Budget, BudgetLine, Place, Scenario
 from callroom.model.person import Person
@@ -138,3 +139,28 @@ def test_what_no_button_asks_changes_nothing(do: str) -> None:
     before = len(book.entries)
     assert press(book, "desk", do).status_code == 422
     assert len(book.entries) == before
+
+
+def test_the_director_gives_a_late_team_free_lanes_as_they_were_offered() -> None:
+    book = book_to_check_in()
+    model = book.state.teams["T13"]
+    late = replace(model, id="L1", name="Latecomers", athletes=(), captain="")
+    book.do(DIRECTOR, entering.enter_by_hand(late, {}))
+    event, plan = book.state.event, book.state.plan
+    assert event is not None
+    assert plan is not None
+    book.set_now(milliseconds(event.instant(0)) - 7_200_000)
+    # A lane is free where a team of the division withdrew.
+    book.do(DIRECTOR, day.withdraw_team("T13", "ill"))
+    with client_of(book, "desk") as client:
+        assert "send its captain to the director" in client.get("/check-in/L1").text
+    with client_of(book, "director") as client:
+        page = client.get("/check-in/L1").text
+    assert "These lanes are free." in page
+    shown = re.findall(r'name="shown" value="([^"]+)"', page)[0]
+    assert press(book, "desk", "lanes", "L1", shown=shown).status_code == 403
+    other = press(book, "director", "lanes", "L1", shown="w1-1:9")
+    assert "not free any more" in other.text
+    assert press(book, "director", "lanes", "L1", shown=shown).status_code == 303
+    assert book.state.plan is not None
+    assert len(book.state.plan.day_of("L1")) == len(plan.day_of("T13"))

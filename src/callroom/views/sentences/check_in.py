@@ -15,6 +15,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
             "Nothing, or less than that, is left to pay for {team}: somebody may just have booked "
             "it. Reload the page before you take money."
         ),
+        "check_in.other_lanes": N_(
+            "The lanes that were offered to {team} are not free any more. Look again at what is."
+        ),
         "go.points_open": N_(
             "{count} points still ask for attention. Mend them, or decide to go with them open."
         ),

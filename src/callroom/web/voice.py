@@ -23,8 +23,8 @@ from callroom.model import (
     milliseconds,
     wall_time,
 )
-from callroom.model.words import N_
 from callroom.model.side_programme import SideKind
+from callroom.model.words import N_
 from callroom.standards import library_with
 from callroom.views import (
     amendment_wording,
@@ -416,7 +416,7 @@ class Voice:
         event, plan = self._state.event, self._state.plan
         if not isinstance(value, str) or event is None:
             return value
-        if key == "team" and value in self._state.teams:
+        if key in {"team", "other_team"} and value in self._state.teams:
             return self._state.teams[value].name
         if key == "division":
             return next((one.name for one in event.divisions if one.id == value), value)
@@ -424,9 +424,9 @@ class Voice:
             return next((one.name for one in event.floors if one.id == value), value)
         if key == "pause":
             return next((one.name for one in event.wishes.pauses if one.id == value), value)
-        if key in {"workout", "other"}:
+        if key == "workout" or (key == "other" and not self._is_heat(value)):
             return next((one.name for one in event.workouts if one.id == value), value)
-        if key in {"heat", "was", "before"} and plan is not None:
+        if key in {"heat", "was", "before", "other", "other_heat", "by"} and plan is not None:
             heat = next((one for one in plan.heats if one.id == value), None)
             if heat is not None:
                 title = workout_title(event, event.workout(heat.workout), CREW)

@@ -75,9 +75,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "heat.unknown": N_("The plan has no heat {heat}. It may have been moved: look again."),
         "heat.already_called": N_("Heat {heat} is {stage} already."),
         "heat.already_started": N_("Heat {heat} is {stage} already; its clock starts once."),
-        "heat.on_floor_already": N_("{heat} has walked on already."),
+        "heat.on_floor_already": N_("Heat {heat} has walked on already."),
         "heat.nothing_to_take_back": N_(
-            "{heat} is {stage}: there is no call or walk-on to take back. Look again."
+            "Heat {heat} is {stage}: there is no call or walk-on to take back. Look again."
         ),
         "heat.early": N_(
             "Heat {heat} would start {early_s} early, and not everyone is here: {missing}. "

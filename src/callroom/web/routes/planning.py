@@ -123,7 +123,7 @@ async def act_on_plans(house: InHouse, visitor: ByVisitor, form: PostedForm) -> 
     need_director(visitor)
     deed, _, rest = form.text("do").partition(" ")
     if deed in {"plan", "prices", "choices"}:
-        _look(house, deed, form)
+        _look(house, deed, form.whole("seconds") or SECONDS[0])
     elif deed == "stop":
         house.searches.stop()
     elif deed == "take":
@@ -137,10 +137,9 @@ async def act_on_plans(house: InHouse, visitor: ByVisitor, form: PostedForm) -> 
     return Redirect("/director/plan", status_code=303)
 
 
-def _look(house: House, deed: str, form: Posted) -> None:
+def _look(house: House, deed: str, seconds: int) -> None:
     state, book = house.state, house.book
     if deed == "plan":
-        seconds = form.whole("seconds") or SECONDS[0]
         seconds = min(max(seconds, SECONDS[0]), SECONDS[-1])
         work = look_for_plan(book, state, seconds, book.now_ms())
         house.searches.start("plan", seconds, work)
@@ -156,8 +155,12 @@ async def _take(house: House, visitor: Visitor, form: Posted, told: str) -> None
     except msgspec.MsgspecError as fault:
         raise Unreadable("web.unknown_button", given=told[:80]) from fault
     asked = take_changes(house.state, changes, form.whole("basis") or 0)
-    if visitor.actor is not None:
-        await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+    if visitor.actor is None:
+        return
+    await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
+    now = house.searches.now
+    if now is not None and now.ended and now.kind == "plan":
+        _look(house, "plan", now.seconds)
 
 
 async def _keep_choice(house: House, name: str) -> None:

@@ -29,23 +29,24 @@ class Postman:
         self._set_out(self._go)
 
     def _set_out(self, walk: Walk) -> None:
-        task = asyncio.get_running_loop().create_task(asyncio.to_thread(walk))
+        task = asyncio.get_running_loop().create_task(asyncio.to_thread(_safely, walk))
         self._walks.add(task)
         task.add_done_callback(self._walks.discard)
 
     def _look_after_and_go(self) -> None:
-        try:
-            self._book.post.look_after()
-        except CallroomError as fault:
-            _log.warning("the outbox was left as it is: %s", fault)
-            return
+        self._book.post.look_after()
         self._go()
 
     def _go(self) -> None:
         post, state = self._book.post, self._book.state
-        if post.server is None or state.rehearsal or state.away is not None:
-            return
-        try:
+        if post.server is not None and not state.rehearsal and state.away is None:
             post.send_waiting()
-        except CallroomError as fault:
-            _log.warning("letters wait: %s", fault)
+
+
+def _safely(walk: Walk) -> None:
+    try:
+        walk()
+    except CallroomError as fault:
+        _log.warning("letters wait: %s", fault)
+    except Exception:  # noqa: BLE001 - whatever it was, the pages are served all the same
+        _log.exception("letters wait")

@@ -45,7 +45,8 @@ def test_every_point_says_its_sentence_with_the_facts_it_gives() -> None:
         {"rota": Rota(plan_revision=1, shifts=(), duties=())},
         {"weather": {"1": Weather(floor="hall", at_ms=0, thunder=True)}},
     ):
-        for seen in ({}, {"address": "", "copy_ms": None, "clocks_off": 2, "disk_mb": 3}):
+        other = {"address": "", "copy_ms": None, "clocks_off": 2, "disk_mb": 3, "kit_short": None}
+        for seen in ({}, other):
             for one in points_of(replace(state, **changes), **seen).points:
                 template = SENTENCES[one.said.rule]
                 asked = {name for _, name, _, _ in string.Formatter().parse(template) if name}

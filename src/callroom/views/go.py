@@ -30,7 +30,7 @@ class SeenNow(msgspec.Struct, frozen=True, kw_only=True):
     now_ms
         The time [ms, UTC].
     kit_short
-        What the kit of the plan lacks; None: it could not be worked out.
+        What the kit of the plan lacks; None: that is still being worked out.
     safety_open
         Points of the safety plan that are not settled.
     address
@@ -97,7 +97,7 @@ def go_page(state: State, desk: CheckInDesk, seen: SeenNow) -> GoPage:
     points = (
         *_plan(state),
         *_crew(state),
-        *_kit(seen),
+        *_kit(state, seen),
         *_teams(desk),
         *_sheets(state, seen),
         *_safety(state, seen),
@@ -142,8 +142,12 @@ def _crew(state: State) -> Iterator[GoPoint]:
     yield _counted("posts", "posts", len(without) - lanes, "/director/rota")
 
 
-def _kit(seen: SeenNow) -> Iterator[GoPoint]:
-    if seen.kit_short is not None:
+def _kit(state: State, seen: SeenNow) -> Iterator[GoPoint]:
+    if state.plan is None:
+        return
+    if seen.kit_short is None:
+        yield _point("kit", "kit_waits", "warning", "/director/kit")
+    else:
         yield _counted("kit", "kit", seen.kit_short, "/director/kit")
 
 

@@ -16,6 +16,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "go.posts": N_("Other shifts that nobody holds: {count}"),
         "go.posts_ok": N_("Every other shift has somebody."),
         "go.kit": N_("Kit that is short: {count}"),
+        "go.kit_waits": N_(
+            "The kit of the plan is still being worked out: reload this page in a few seconds."
+        ),
         "go.kit_ok": N_("No kit is short."),
         "go.consents": N_("Signatures of athletes or guardians missing: {count}"),
         "go.consents_ok": N_("Every signature is there."),

@@ -10,7 +10,7 @@ from litestar.response import Redirect
 
 from callroom.actions.check_in import decide_go
 from callroom.actions.ground import tick_check
-from callroom.bootstrap.kit_making import kit_day
+from callroom.bootstrap.kit_making import KitDay, kit_day
 from callroom.model import Finding, Refusal, State
 from callroom.model.going import Verdict
 from callroom.standards import library_with
@@ -25,6 +25,9 @@ from callroom.web.visitor import Visitor
 
 VERDICTS: tuple[Verdict, ...] = get_args(Verdict)
 _MB = 1_000_000
+# The plates of a large day take seconds to work out, once for each plan.
+_PATIENCE_S = 0.5
+_WORKING: set[asyncio.Future[KitDay]] = set()
 
 
 class GoNowPage(Page, frozen=True, kw_only=True):
@@ -55,7 +58,7 @@ async def decide(
     if do in {"looked", "not_looked"} and what.startswith("go/"):
         asked = tick_check(what[:40], done=do == "looked")
     elif do == "decide" and verdict is not None:
-        shown = await asyncio.to_thread(_go, house)
+        shown = await _go(house)
         asked = decide_go(verdict, form.text("reason")[:300], shown.open)
     else:
         raise Unreadable("web.unknown_button", given=do[:80])
@@ -72,7 +75,7 @@ async def _page(
     request: Asked, house: House, visitor: Visitor, refused: tuple[Finding, ...] = ()
 ) -> Response[str]:
     page = GoNowPage(
-        go=await asyncio.to_thread(_go, house),
+        go=await _go(house),
         now_ms=house.book.now_ms(),
         refused=refused,
         key=new_key(),
@@ -80,19 +83,25 @@ async def _page(
     return house.show(request, visitor, page, 422 if refused else 200)
 
 
-def _go(house: House) -> GoPage:
+async def _go(house: House) -> GoPage:
     state = house.state
-    return go_page(state, check_in_desk(state, house.book.people()), seen_now(house, state))
+    kit_short = await _kit_short(state)
+    return await asyncio.to_thread(_points, house, state, kit_short)
 
 
-def seen_now(house: House, state: State) -> SeenNow:
+def _points(house: House, state: State, kit_short: int | None) -> GoPage:
+    desk = check_in_desk(state, house.book.people())
+    return go_page(state, desk, seen_now(house, state, kit_short))
+
+
+def seen_now(house: House, state: State, kit_short: int | None) -> SeenNow:
     """Return what the server knows of the morning beside the book."""
     copy, seen = house.book.standby_copy, house.seen
     errors = [one.clock_error_ms or 0 for one in seen.devices.values()]
     path = house.book.path
     return SeenNow(
         now_ms=house.book.now_ms(),
-        kit_short=_kit_short(state),
+        kit_short=kit_short,
         safety_open=_safety_open(state),
         address=house.printed,
         phone_ms=seen.printed_ms,
@@ -104,10 +113,15 @@ def seen_now(house: House, state: State) -> SeenNow:
     )
 
 
-def _kit_short(state: State) -> int | None:
+async def _kit_short(state: State) -> int | None:
+    """Return how much kit is short; None while that is worked out, which goes on meanwhile."""
     if state.event is None or state.plan is None:
         return None
-    return len(kit_day(state).short)
+    working = asyncio.ensure_future(asyncio.to_thread(kit_day, state))
+    _WORKING.add(working)
+    working.add_done_callback(_WORKING.discard)
+    done, _ = await asyncio.wait({working}, timeout=_PATIENCE_S)
+    return len(working.result().short) if done else None
 
 
 def _safety_open(state: State) -> int:

@@ -12,7 +12,7 @@ from callroom.exchange.crew_file import CrewRead, read_crew
 from callroom.exchange.demo import DemoFile, demo_file
 from callroom.exchange.dump import PlainRow, read_dump, write_dump
 from callroom.exchange.entrants import NOTHING_KNOWN, Known
-from callroom.exchange.event_file import FaultyEvent, read_event
+from callroom.exchange.event_file import FaultyEvent, read_event, read_event_values
 from callroom.exchange.event_writing import write_event
 from callroom.exchange.kit_file import KitRead, read_kit
 from callroom.exchange.results_out import (
@@ -44,6 +44,7 @@ __all__ = [
     "read_crew",
     "read_dump",
     "read_event",
+    "read_event_values",
     "read_kit",
     "read_teams",
     "results_csv",

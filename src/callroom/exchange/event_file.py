@@ -12,6 +12,8 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
 
+import msgspec
+
 from callroom.exchange.event_basics import (
     read_categories,
     read_divisions,
@@ -25,7 +27,7 @@ from callroom.exchange.faults import NOWHERE, Faults, Spot, shown
 from callroom.exchange.subjects import Subjects
 from callroom.exchange.text_encoding import NotText, decode_utf8
 from callroom.exchange.toml_positions import positions_in
-from callroom.exchange.toml_section import Section, TomlSource
+from callroom.exchange.toml_section import Section, TomlSource, dotted
 from callroom.model import BadInput, Event, Finding, errors_among
 from callroom.model.checking import check_event
 
@@ -90,7 +92,26 @@ def read_event(data: bytes, file: str = "event.toml") -> Event:
         that is no TOML has one fault, as nothing after it can be read.
     """
     faults = Faults(file)
-    root = _parsed(data, faults)
+    return _event_in(_parsed(data, faults), faults)
+
+
+def read_event_values(values: Mapping[str, Any]) -> Event:
+    """Return the event that the tables of an event file describe, already parsed.
+
+    A page that asks for the same things as the file reads them by this, with the same checks.
+
+    Raises
+    ------
+    FaultyEvent
+        With every fault; the ``subject`` of each is the key that it concerns as the file has
+        it, dotted, rows counted from 1: ``"wishes.rests.1.rest"``.
+    """
+    faults = Faults("")
+    root = Section(values, (), TomlSource(faults, positions_in("")))
+    return _event_in(root, faults, by_key=True)
+
+
+def _event_in(root: Section, faults: Faults, *, by_key: bool = False) -> Event:
     subjects = Subjects()
     for key in MOVEMENT_KEYS:
         root.given(key)
@@ -102,6 +123,8 @@ def read_event(data: bytes, file: str = "event.toml") -> Event:
         if _rests_on(finding.subject) & unsound:
             continue
         path = subjects.path(finding.subject, root.values)
+        if by_key:
+            finding = msgspec.structs.replace(finding, subject=dotted(path))  # noqa: PLW2901
         faults.add_finding(finding, root.source.positions.value(path))
     if errors_among(faults.findings):
         unsound = {_area(finding.subject) for finding in faults.findings}

@@ -23,7 +23,7 @@ from callroom.bootstrap.plan_touching import (
     touch_draft,
     undo,
 )
-from callroom.model import CallroomError, Event, Refusal, State
+from callroom.model import CallroomError, Event, Finding, Refusal, State
 from callroom.planner.touch import Effects, Impossible, TakeChange, locked
 from callroom.views.touch_picture import Held, TouchPicture, touch_picture
 from callroom.web.errors import Unreadable, findings_of, status_of
@@ -123,41 +123,50 @@ async def act_on_touch(
 ) -> Response[Any]:
     """Make one change, take it back or do it again, look for a plan around what is locked."""
     need_director(visitor)
-    chosen, said = form.text("heat"), True
-    told, status = None, 200
+    chosen, told, status = form.text("heat"), None, 200
     async with house.touching:
         draft = await asyncio.to_thread(draft_of, house.book, number)
         try:
-            said = await asyncio.to_thread(_act, house, draft, form)
+            told = await asyncio.to_thread(_act, house, draft, form)
         except (Refusal, Unreadable) as fault:
             told, status = _refused(house, draft, fault), status_of(fault)
         draft = await asyncio.to_thread(draft_of, house.book, number)
     if status == 200 and "hx-request" not in request.headers:
         to = f"?heat={chosen}#chosen" if chosen else ""
         return Redirect(f"/director/plan/{number}/touch{to}", status_code=303)
-    return await _shown(request, house, visitor, draft, chosen, told=told, said=said, status=status)
+    return await _shown(request, house, visitor, draft, chosen, told=told, status=status)
 
 
-def _act(house: House, draft: PlanDraft, form: Posted) -> bool:
-    """Do what a button says; whether the draft is another after it."""
+def _act(house: House, draft: PlanDraft, form: Posted) -> Told | None:
+    """Do what a button says; return what was done, if the draft is another after it."""
     book, state, searches = house.book, house.state, house.searches
     deed, _, rest = form.text("do").partition(" ")
     turn = form.whole("turn") or 0
     if deed == "stop":
         searches.stop()
-        return False
+        return None
     if deed == "solve":
         _look(house, draft, form.whole("seconds") or SECONDS[0])
-        return False
+        return None
+    if deed == "undo":
+        draft = undo(book, state, draft.number, turn)
+        what = house.voice(_as_drawn(state, draft)).sentence(_need(step_of(state, draft).again))
+        return Told(text=house.words.gettext("Taken back: {what}").format(what=what))
     if deed == "take":
-        _take(house, draft, rest)
-    elif deed == "undo":
-        undo(book, state, draft.number, turn)
+        draft = _take(house, draft, rest)
     elif deed == "redo":
-        redo(book, state, draft.number, turn)
+        draft = redo(book, state, draft.number, turn)
     else:
-        touch_draft(book, state, draft.number, turn, read_touch(form, draft.event, draft.plan))
-    return True
+        touch = read_touch(form, draft.event, draft.plan)
+        draft = touch_draft(book, state, draft.number, turn, touch)
+    voice = house.voice(_as_drawn(state, draft))
+    return Told(text=voice.sentence(_need(step_of(state, draft).last)))
+
+
+def _need(said: Finding | None) -> Finding:
+    if said is None:
+        raise Refusal("touch.nothing")
+    return said
 
 
 def _look(house: House, draft: PlanDraft, seconds: int) -> None:
@@ -167,7 +176,7 @@ def _look(house: House, draft: PlanDraft, seconds: int) -> None:
     house.searches.start("plan", seconds, work)
 
 
-def _take(house: House, draft: PlanDraft, told: str) -> None:
+def _take(house: House, draft: PlanDraft, told: str) -> PlanDraft:
     """Make the changes of one offer in the draft's wishes, and look for a plan at once."""
     try:
         changes = read_taken(told)
@@ -179,6 +188,7 @@ def _take(house: House, draft: PlanDraft, told: str) -> None:
         touch = TakeChange(kind=one.kind, subject=one.subject, level=one.level)
         draft = touch_draft(house.book, house.state, draft.number, turn, touch)
     _look(house, draft, seconds)
+    return draft
 
 
 def _refused(house: House, draft: PlanDraft, fault: CallroomError) -> Told:
@@ -201,13 +211,10 @@ async def _shown(
     chosen: str,
     *,
     told: Told | None = None,
-    said: bool = False,
     status: int = 200,
 ) -> Response[str]:
     form_token = visitor.form_token
-    text = await asyncio.to_thread(
-        _fragment, house, draft, chosen, form_token, told=told, said=said
-    )
+    text = await asyncio.to_thread(_fragment, house, draft, chosen, form_token, told=told)
     if "hx-request" in request.headers:
         return html(text, status)
     page = TouchPage(
@@ -221,15 +228,13 @@ async def _shown(
 
 
 def _fragment(
-    house: House, draft: PlanDraft, chosen: str, form_token: str, *, told: Told | None, said: bool
+    house: House, draft: PlanDraft, chosen: str, form_token: str, *, told: Told | None
 ) -> str:
     state = house.state
     drawn = _as_drawn(state, draft)
     teams = {team.id: team for team in teams_of(state)}
     found = effects_of(state, draft)
     step, hand = step_of(state, draft), hand_of(state, draft)
-    if told is None and said and step.last is not None:
-        told = Told(text=house.voice(drawn).sentence(step.last))
     held = locked(draft.event, teams, draft.plan)
     findings = hand.found.findings if draft.hand is None else draft.findings
     desk = TouchDesk(

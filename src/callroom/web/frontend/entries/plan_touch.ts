@@ -322,7 +322,14 @@ class Hand {
     if (select !== null && reach !== undefined) select.value = reach;
     this.place.querySelector(".touch-side")?.scrollTo({ top: scrolled });
     const keys = [...this.place.querySelectorAll<HTMLElement | SVGElement>(MARKED)];
-    if (mark !== "") keys.find((one) => markOf(one) === mark)?.focus({ preventScroll: true });
+    if (mark !== "") {
+      // A button that became another one hands the keyboard on to what it is about.
+      const same = keys.find((one) => markOf(one) === mark && !one.matches(":disabled"));
+      const next = same ?? this.place.querySelector<HTMLElement>("#chosen");
+      (next ?? this.place.querySelector<HTMLElement>("[data-touch-side]"))?.focus({
+        preventScroll: true,
+      });
+    }
     const { said = "", over = "" } = this.desk.dataset;
     if (said !== "") this.said.textContent = `${said} ${over}`;
   }

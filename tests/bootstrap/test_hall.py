@@ -43,8 +43,11 @@ def test_the_book_goes_to_the_hall_and_comes_back_with_what_happened_there(tmp_p
     again = open_book(tmp_path / "hosted.book", writing=False)
     assert again.state.away is None
     assert again.state.heat_run("w1-1").stage == "called"
+    # Whoever erases a person is told that they are in there as well.
+    kept = tmp_path / "hosted.generation-1.book"
+    assert kept.exists()
+    assert str(kept) in again.backups()
     again.close()
-    assert (tmp_path / "hosted.generation-1.book").exists()
     # The hall goes on although its book was brought back: that is another book now.
     run_on = open_book(file)
     run_on.ask_now(AT_THE_KEYBOARD, day.set_desk(double_entry=True), key="late")

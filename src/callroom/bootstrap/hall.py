@@ -13,6 +13,7 @@ from callroom.actions.day import carry_book_on
 from callroom.bootstrap.books import AT_THE_KEYBOARD, open_book, verify_book
 from callroom.bootstrap.clocks import Clock, WallClock
 from callroom.bootstrap.places import Place, file_of
+from callroom.journal.store.side import BACKUPS, BackupMade
 from callroom.journal.stores.copying import copy_book
 from callroom.journal.stores.durable import whole_file
 from callroom.journal.stores.folders import refuse_unsafe_folder
@@ -115,9 +116,10 @@ def let_in(path: Path, *, clock: Clock | None = None) -> WentOn | None:
         raise
     finally:
         before.close()
-    path.replace(path.with_name(f"{path.stem}.generation-{generation}{path.suffix}"))
+    kept = path.with_name(f"{path.stem}.generation-{generation}{path.suffix}")
+    path.replace(kept)
     coming.replace(path)
-    return _go_on(path, clock or WallClock())
+    return _go_on(path, clock or WallClock(), beside=kept)
 
 
 def take(given: Path, to: Path | None = None, *, clock: Clock | None = None) -> WentOn:
@@ -185,13 +187,17 @@ def _need_continued(here: Hosted, given: Path) -> WentOn:
         there.close()
 
 
-def _go_on(path: Path, clock: Clock) -> WentOn:
+def _go_on(path: Path, clock: Clock, beside: Path | None = None) -> WentOn:
+    """Begin the next generation; whoever erases a person later is told of the book `beside`."""
     book = open_book(path, clock=clock)
     try:
         generation = book.state.generation + 1
         asked = carry_book_on(generation, book.state.seq)
         key = f"go-on-{generation}-{platform.node()}"
         book.ask_now(AT_THE_KEYBOARD, asked, key=key)
+        if beside is not None:
+            made = BackupMade(at_ms=clock.now_ms(), seq=book.state.seq, share=False)
+            book.store.side(BACKUPS).put(str(beside.absolute()), made)
         event = book.state.event.name if book.state.event is not None else ""
         return WentOn(path=path, event=event, seq=book.state.seq, generation=generation)
     finally:

@@ -6,6 +6,7 @@ import pytest
 from msgspec.structs import replace
 
 from callroom.actions.digest import inputs_digest
+from callroom.bootstrap.looking import look_for_plan
 from callroom.bootstrap.plan_drafts import (
     MOST_KEPT,
     draft_of,
@@ -17,7 +18,7 @@ from callroom.bootstrap.plan_drafts import (
 )
 from callroom.bootstrap.planning import Searched
 from callroom.bootstrap.searches import Searches
-from callroom.model import NotFound, Refusal, Stale
+from callroom.model import EventDay, NotFound, Refusal, Stale, errors_among
 from callroom.planner import PlanProgress, PlanReply
 from tests.web.building import FakeBook, example_book
 
@@ -88,6 +89,46 @@ def test_a_search_that_fails_says_so(book: FakeBook) -> None:
     assert searches.now is not None
     assert [one.rule for one in searches.now.findings] == ["search.failed"]
     assert searches.now.ended
+
+
+def test_stopped_on_its_first_day_a_search_of_several_leaves_a_draft_of_all(book: FakeBook) -> None:
+    event = book.state.event
+    assert event is not None
+    names = [workout.id for workout in event.workouts]
+    days = tuple(
+        EventDay(
+            id=name,
+            name=name,
+            opens_s=opens_s,
+            closes_s=opens_s + 86_000,
+            workouts=tuple(names[half]),
+        )
+        for name, opens_s, half in (
+            ("sat", 0, slice(None, len(names) // 2)),
+            ("sun", 86_400, slice(len(names) // 2, None)),
+        )
+    )
+    book.state = replace(
+        book.state, event=replace(event, wishes=replace(event.wishes, days=days, pauses=()))
+    )
+
+    def stop_at_the_first() -> None:
+        if searches.now is not None and searches.now.best is not None:
+            searches.stop()
+
+    searches = Searches(book)
+    searches.on_change = lambda: stop_at_the_first() if not stopped(searches) else None
+    searches.start("plan", 20, look_for_plan(book, book.state, 20, 5))
+    searches.wait()
+    assert searches.now is not None
+    (draft,) = drafts_of(book)
+    assert draft.number == searches.now.draft  # that it says "stopped" hangs on who is faster
+    assert {heat.workout for heat in draft.plan.heats} == set(names)
+    assert errors_among(draft.findings) == ()
+
+
+def stopped(searches: Searches) -> bool:
+    return searches.now is not None and searches.now.stopping
 
 
 def test_drafts_are_numbered_kept_and_make_room(book: FakeBook) -> None:

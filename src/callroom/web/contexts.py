@@ -9,6 +9,7 @@ from callroom.views.appeals import AppealText
 from callroom.views.heat_desk import HeatScores, SheetView
 from callroom.views.history import HistoryLine
 from callroom.views.home import DivisionLink, Home
+from callroom.views.open_list import OpenItem
 from callroom.views.raised import RaisedView
 from callroom.views.score_list import ScoreList
 from callroom.web.errors import Problem
@@ -199,10 +200,13 @@ class CodesPage(Page, frozen=True, kw_only=True):
 class DirectorPage(Page, frozen=True, kw_only=True):
     """``/director``: the event at a glance, and where to go from here.
 
-    `plan_is_old`: something the published plan was made from has changed since.
+    `plan_is_old`: something the published plan was made from has changed since. `urgent` are the
+    first few things of all that are `open_count` open.
     """
 
     template: ClassVar[str] = "director.html"
+    urgent: tuple[OpenItem, ...]
+    open_count: int
     divisions: tuple[DivisionLink, ...]
     counts: Mapping[str, int]
     scores: ScoreList

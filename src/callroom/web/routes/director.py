@@ -11,6 +11,7 @@ from callroom.actions import day
 from callroom.actions.digest import inputs_digest
 from callroom.model import State
 from callroom.views.home import division_links
+from callroom.views.open_list import most_urgent
 from callroom.views.score_list import score_list
 from callroom.web.contexts import CodesPage, DevicesPage, DirectorPage
 from callroom.web.errors import Unreadable
@@ -19,6 +20,7 @@ from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.hosts import leads_here, open_to_phones
 from callroom.web.house import ROLES_BY_CODE, Asked, House, need_director, new_key
 from callroom.web.qr import qr_svg
+from callroom.web.routes.open_list import open_items
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
 
@@ -26,10 +28,13 @@ MOST_CODES = 40
 
 
 @get("/director")
-async def show_director(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[str]:
-    """The event at a glance."""
+async def show_director(request: Asked, house: InHouse, visitor: ByVisitor) -> Response[Any]:
+    """The event at a glance; of a book that has none, its first questions."""
     need_director(visitor)
     state = house.state
+    if state.event is None:
+        return Redirect("/director/event", status_code=303)
+    still_open = open_items(house)
     in_force = [device for device in state.devices.values() if device.revoked_seq is None]
     page = DirectorPage(
         divisions=division_links(state),
@@ -38,12 +43,14 @@ async def show_director(request: Asked, house: InHouse, visitor: ByVisitor) -> R
             "out": len(state.team_status),
             "crew": len(state.crew),
             "kit": len(state.kit),
-            "workouts": len(state.event.workouts) if state.event is not None else 0,
+            "workouts": len(state.event.workouts),
             "heats": len(state.plan.heats) if state.plan is not None else 0,
         },
         scores=score_list(state),
         devices=len(in_force),
         plan_is_old=_plan_is_old(state),
+        urgent=most_urgent(still_open),
+        open_count=len(still_open),
     )
     return house.show(request, visitor, page)
 

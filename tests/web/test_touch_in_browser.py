@@ -38,7 +38,7 @@ def by_mouse_and_arrows(page: Page, heat: Locator) -> None:
     told, said = page.locator(TOLD), page.locator("[data-touch-said]")
     drag(page, heat, 5)
     expect(told).to_have_text("Heat 4 of Sandbag relay moved to 15:05.")
-    expect(said).to_contain_text("moved to 15:05. Over at 15:22")
+    expect(said).to_contain_text("moved to 15:05. Over at 15:22:10 instead of 15:17:10.")
     expect(page.locator(".touch-figures .differs").first).to_contain_text("15:22")
 
     heat.focus()

@@ -89,8 +89,7 @@ class Hand {
       const side = head?.closest<HTMLElement>(".touch-side");
       const within = head?.closest<HTMLElement>(".touch-chosen");
       const narrow = getComputedStyle(this.desk).gridTemplateColumns.split(" ").length === 1;
-      const top = narrow ? (within?.offsetTop ?? 0) - (side?.offsetTop ?? 0) : 0;
-      side?.scrollTo({ top });
+      side?.scrollTo({ top: narrow ? (within?.offsetTop ?? 0) : 0 }); // the side is positioned
     });
   }
 

@@ -9,12 +9,16 @@ from msgspec.structs import replace
 
 from callroom.actions.take_change import Change
 from callroom.bootstrap import looking
+from callroom.bootstrap.language import Language
 from callroom.bootstrap.plan_drafts import draft_of
+from callroom.bootstrap.plan_touching import draft_in_force
 from callroom.bootstrap.planning import Searched
 from callroom.model import Finding, PlanTold
 from callroom.planner import PlanReply, PlanRequest
+from callroom.web import house, pages
 from callroom.web.search_shown import taken
 from tests.web.building import FakeBook, client_of, example_book, form_token
+from tests.web.test_language import NOT_WORDS, TRANSLATIONS, Shown, heard, nameless
 from tests.web.test_planning import book_with_draft
 
 KEYS = itertools.count()
@@ -212,3 +216,22 @@ def test_a_draft_that_cannot_be_told_says_so() -> None:
         page = client.get(HERE).text
     assert "have changed since" in page
     assert 'value="publish"' not in page
+
+
+def test_no_text_of_the_picture_bypasses_the_translations(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def marked(_wanted: str) -> Language:
+        return Language("xx", TRANSLATIONS)
+
+    for module in (pages, house):
+        monkeypatch.setattr(module, "language_of", marked)
+    book = FakeBook(nameless(example_book().state))
+    draft_in_force(book, book.state, book.now_ms())
+    shown = Shown()
+    with client_of(book, "director") as client:
+        post(client, book, "move 900", heat="w5-2")
+        post(client, book, "lock", heat="w5-4")
+        for path in (f"{HERE}?heat=w5-2", f"{HERE}?heat=w5-4", "/director/plan/1"):
+            shown.feed(client.get(path).text)
+    assert set(re.findall(r"[^\W\d_]+", heard(shown).lower())) - NOT_WORDS == set()

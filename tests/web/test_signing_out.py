@@ -54,8 +54,21 @@ def test_a_device_is_shown_with_when_it_asked_and_how_its_clock_stands() -> None
         seen.device("judge-1", book.now_ms(), 40)
         seen.device("judge-1", book.now_ms())
         assert "within 40 ms" in client.get("/director/devices").text
-        seen.device("judge-1", book.now_ms(), 900)
-        assert "off by up to 900 ms" in client.get("/director/devices").text
+        seen.device("judge-1", book.now_ms(), 900, 3)
+        page = client.get("/director/devices").text
+    assert "off by up to 900 ms" in page
+    assert "3 more to send then" in page
+
+
+def test_a_pad_says_how_much_waits_behind() -> None:
+    book = book_with_devices()
+    entry = {"kind": "lane.ready", "data": {"heat": "w1-1", "lane": 1}}
+    for key, told, known in (("a", "4", 4), ("b", "", 4), ("c", "-1", 4), ("d", "0", 0)):
+        heads = {"idempotency-key": key, "x-form-token": form_token("judge"), "x-waiting": told}
+        with client_of(book, "judge") as client:
+            client.house.seen.device("judge-1", 1, None, 4)
+            assert client.post("/entries", json=entry, headers=heads).status_code == 200
+            assert client.house.seen.devices["judge-1"].waiting == known
 
 
 def test_a_phone_that_came_by_the_printed_address_is_told_from_others() -> None:

@@ -15,11 +15,13 @@ MOST_DEVICES = 2_000
 class DeviceSeen(msgspec.Struct, frozen=True, kw_only=True):
     """When a device last asked [ms, UTC], and how wrong its clock may be at most [ms].
 
-    The error is as the device last said it with a report; None: it said none yet.
+    The error is as the device last said it with a report; None: it said none yet. `waiting` is
+    how much it still had to send then, as far as it says so.
     """
 
     at_ms: int
     clock_error_ms: int | None = None
+    waiting: int | None = None
 
 
 class Seen:
@@ -31,12 +33,22 @@ class Seen:
         self.printed_ms: int | None = None
         """When another machine last opened a page through the printed address [ms, UTC]."""
 
-    def device(self, device: str, now_ms: int, clock_error_ms: int | None = None) -> None:
-        """Note that a device asked; an error that was not said again stays known."""
+    def device(
+        self,
+        device: str,
+        now_ms: int,
+        clock_error_ms: int | None = None,
+        waiting: int | None = None,
+    ) -> None:
+        """Note that a device asked; what it did not say again stays known."""
         before = self.devices.pop(device, None)
         if clock_error_ms is None and before is not None:
             clock_error_ms = before.clock_error_ms
-        self.devices[device] = DeviceSeen(at_ms=now_ms, clock_error_ms=clock_error_ms)
+        if waiting is None and before is not None:
+            waiting = before.waiting
+        self.devices[device] = DeviceSeen(
+            at_ms=now_ms, clock_error_ms=clock_error_ms, waiting=waiting
+        )
         if len(self.devices) > MOST_DEVICES:
             self.devices.pop(next(iter(self.devices)))
 

@@ -27,7 +27,8 @@ async def post_entry(request: Asked, house: InHouse, visitor: ByVisitor) -> Resp
 
     A browser that is known by its cookie also sends ``X-Form-Token``. Answered once the
     entries are on disk. A device that lost its role may still hand in reports. A report that a
-    phone made as another device, before it joined here anew, names that in ``X-Made-By``.
+    phone made as another device, before it joined here anew, names that in ``X-Made-By``. A pad
+    says in ``X-Waiting`` how much waits behind.
     """
     if visitor.actor is None:
         raise NotSignedIn("web.not_signed_in")
@@ -39,7 +40,13 @@ async def post_entry(request: Asked, house: InHouse, visitor: ByVisitor) -> Resp
     if not key or len(key) > MOST_KEY:
         raise Unreadable("web.no_key", given=key[:MOST_KEY])
     asked = read_posted(await request.body())
-    house.seen.device(visitor.actor.device, house.book.now_ms(), asked.clock_error_ms)
+    behind = request.headers.get("x-waiting", "")
+    house.seen.device(
+        visitor.actor.device,
+        house.book.now_ms(),
+        asked.clock_error_ms,
+        int(behind) if behind.isascii() and behind.isdigit() and len(behind) < 6 else None,
+    )
     made_by = request.headers.get("x-made-by", "").strip()
     actor = as_made_by(visitor.actor, asked, made_by, house.state)
     outcome = await house.book.ask(actor, asked, key=key)

@@ -49,9 +49,9 @@ export class Outbox {
     this.busy = true;
     clearTimeout(this.timer);
     let reached = true;
-    for (const waiting of await this.keeping.all()) {
-      if (waiting.state !== "waiting") continue;
-      const after = await this.send(waiting);
+    const queue = (await this.keeping.all()).filter((one) => one.state === "waiting");
+    for (const [place, waiting] of queue.entries()) {
+      const after = await this.send(waiting, queue.length - place - 1);
       await this.keeping.put(after);
       this.changed(await this.keeping.all());
       if (after.state === "waiting") {
@@ -71,7 +71,8 @@ export class Outbox {
     this.wait = Math.min(this.wait * 2, LONGEST_WAIT_MS);
   }
 
-  private async send(waiting: Waiting): Promise<Waiting> {
+  /** Send one; the server hears how many wait behind it, for the director to see. */
+  private async send(waiting: Waiting, behind: number): Promise<Waiting> {
     const patience = new AbortController();
     const timer = globalThis.setTimeout(() => patience.abort(), PATIENCE_MS);
     try {
@@ -81,6 +82,7 @@ export class Outbox {
           "Content-Type": "application/json",
           "Idempotency-Key": waiting.key,
           "X-Form-Token": this.formToken,
+          "X-Waiting": String(behind),
           ...(waiting.made_by ? { "X-Made-By": waiting.made_by } : {}),
         },
         body: waiting.body,

@@ -1,5 +1,7 @@
 """A draft changed by hand: kept at once, taken back and done again, looked for again."""
 
+from decimal import Decimal
+
 import msgspec
 import pytest
 from msgspec.structs import replace
@@ -16,7 +18,7 @@ from callroom.bootstrap.plan_touching import (
 )
 from callroom.bootstrap.planning import Searched
 from callroom.bootstrap.searches import Searches
-from callroom.model import NotFound, Refusal, Stale
+from callroom.model import KitItem, Mass, NotFound, Refusal, Stale
 from callroom.planner import PlanReply, PlanRequest
 from callroom.planner.touch import Impossible, Move, SetLock
 from tests.web.building import FakeBook, example_book
@@ -109,3 +111,25 @@ def test_a_plan_is_looked_for_around_what_is_locked(monkeypatch: pytest.MonkeyPa
     assert found.event == draft.event
     assert found.certificate_s == 60
     assert need_fresh(book.state, found) == book.state.event
+
+
+def test_kit_that_two_floors_now_want_at_once_is_told() -> None:
+    book, draft = begun()
+    bells = tuple(
+        KitItem(
+            id=f"k{mass}",
+            name="Kettlebell",
+            kind="kettlebell",
+            count=6,
+            mass=Mass(amount=Decimal(mass)),
+        )
+        for mass in (16, 24)
+    )
+    book.state = replace(book.state, kit=bells)
+    one, other = draft.plan.heat("w2-1"), draft.plan.heat("w2-2")
+    beside = Move(heat=one.id, by_s=other.start_s - one.start_s, floor="yard")
+    touched = touch_draft(book, book.state, 1, 0, beside)
+    told = [item for item in effects_of(book.state, touched).new if item.rule == "kit.short"]
+    assert [item.facts["item"] for item in told] == ["kettlebell"]
+    undone = undo(book, book.state, 1, 1)
+    assert effects_of(book.state, undone).new == ()

@@ -1,5 +1,7 @@
 """Drafts of a plan changed by hand: each change judged, kept at once, taken back, done again."""
 
+import functools
+
 import msgspec
 from msgspec.structs import replace
 
@@ -11,11 +13,13 @@ from callroom.bootstrap.plan_drafts import (
     keep_plan,
     put_draft,
 )
-from callroom.model import Event, Finding, Plan, Refusal, Stale, State, Team
+from callroom.model import Event, Finding, KitItem, Plan, Refusal, Stale, State, Team
 from callroom.planner.check import check_plan
 from callroom.planner.crew_judges import with_crew_judges
+from callroom.planner.plates import kit_findings
 from callroom.planner.prices import longest_waits, spare_lanes
 from callroom.planner.touch import Effects, Touch, effects, made, said, touched
+from callroom.standards import library_with
 
 OF_THE_PLAN_IN_FORCE = "in_force"
 
@@ -94,12 +98,32 @@ def redo(shelf: DraftShelf, state: State, number: int, turn: int) -> PlanDraft:
 
 
 def effects_of(state: State, draft: PlanDraft) -> Effects:
-    """Return what came of everything that was done to a draft by hand."""
+    """Return what came of everything that was done to a draft by hand, kit that is short too.
+
+    Bars and plates are left out: loading them for a day takes seconds, and the draft's own page
+    says what comes of that.
+    """
     found = hand_of(state, draft).found
     findings = found.findings if draft.hand is None else draft.findings
-    return effects(
-        draft.event, teams_of(state), (found.plan, found.findings), (draft.plan, findings)
-    )
+    before = (*found.findings, *_kit_short(state, found.event, found.plan))
+    after = (*findings, *_kit_short(state, draft.event, draft.plan))
+    return effects(draft.event, teams_of(state), (found.plan, before), (draft.plan, after))
+
+
+def _kit_short(state: State, event: Event, plan: Plan) -> tuple[Finding, ...]:
+    if not state.kit:
+        return ()
+    return _short(msgspec.msgpack.encode((event, teams_of(state), plan, state.kit)))
+
+
+# What the draft was found with is asked for after every change.
+@functools.lru_cache(maxsize=16)
+def _short(encoded: bytes) -> tuple[Finding, ...]:
+    asked = tuple[Event, tuple[Team, ...], Plan, tuple[KitItem, ...]]
+    event, teams, plan, kit = msgspec.msgpack.decode(encoded, type=asked)
+    movements = library_with(event.movements).movements
+    found = kit_findings(event, teams, plan, kit, movements)
+    return tuple(one for one in found if one.severity != "note")
 
 
 def step_of(state: State, draft: PlanDraft) -> Step:

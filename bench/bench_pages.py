@@ -9,6 +9,9 @@ director's, desk's or head judge's, at 120 teams after their whole day; the 95th
 every address without a variable in it and some with one. Before each round something is stored,
 so that nothing is answered from a State before. ``page_ms_max`` is the slowest of them.
 
+``touch_ms_p95``: a heat moved by hand in a draft of the plan, until the picture drawn anew, with
+what comes of the move, is there.
+
 ``check_in_keys_per_athlete``: what two people type and touch to check 50 teams of four in: the
 first letters of words of the name until it is found alone, Enter, and Enter on the button.
 ``check_in_busy_percent``: the server's part of the 30 minutes that two people have for 200
@@ -63,6 +66,7 @@ def figures(*, quick: bool) -> dict[str, float]:
         with _served(played) as url:
             weights = dict(_weights(url, _public(played)))
             times = _times(url, _private(played), rounds=2 if quick else 5)
+            touched = sorted(_touches(url, 10 if quick else 40))
     every = sorted(itertools.chain.from_iterable(times.values()))
     slowest = sorted(times, key=lambda one: -max(times[one]))[:5]
     heaviest = max(weights, key=lambda one: weights[one])
@@ -72,6 +76,7 @@ def figures(*, quick: bool) -> dict[str, float]:
         "page_ms_p95": every[int(len(every) * 0.95)],
         "page_ms_median": statistics.median(every),
         "page_ms_max": every[-1],
+        "touch_ms_p95": touched[int(len(touched) * 0.95)],
         "check_in_keys_per_athlete": keys / (TEAMS_IN * TEAM_SIZE),
         "check_in_busy_percent": 100 * busy_s / (2 * CHECK_IN_S),
     }
@@ -227,6 +232,23 @@ def _store_something(browser: httpx.Client, turn: int) -> None:
     heads = {"idempotency-key": f"bench-{turn}", "x-form-token": token}
     entry = {"kind": "desk.set", "data": {"double_entry": turn % 2 == 0}}
     browser.post("/entries", json=entry, headers=heads).raise_for_status()
+
+
+def _touches(url: str, count: int) -> Iterator[float]:
+    """Move the last heat of a draft later, minute by minute; give how long each took [ms]."""
+    with _director(url) as browser:
+        token = _token(browser.get("/director/plan").text)
+        sent = {"form_token": token}
+        begun = browser.post("/director/plan/in-force/touch", data=sent, follow_redirects=True)
+        last = re.findall(r'data-heat="([^"]+)" data-start="(\d+)"', begun.text)
+        heat = max(last, key=lambda one: int(one[1]))[0]
+        for turn in range(count):
+            move = sent | {"do": "move 60", "heat": heat, "turn": str(turn)}
+            began = time.perf_counter()
+            answer = browser.post(begun.url.path, data=move, headers={"hx-request": "true"})
+            took_ms = (time.perf_counter() - began) * 1000
+            answer.raise_for_status()
+            yield took_ms
 
 
 # ---- check-in ------------------------------------------------------------------------------------

@@ -124,7 +124,9 @@ def make_shelf(ports: ShelfPorts) -> Litestar:
     async def make_one(request: Asked) -> Response[Any]:
         path = shelf.path(await shelf.form(request))
         await asyncio.to_thread(ports.make, path)
-        return Redirect(await asyncio.to_thread(ports.serve, path), status_code=303)
+        # A new book has no passphrase yet; after it come the first questions.
+        address = await asyncio.to_thread(ports.serve, path)
+        return Redirect(f"{address}sign-in", status_code=303)
 
     @post("/demo", status_code=200)
     async def make_demo(request: Asked) -> Response[Any]:

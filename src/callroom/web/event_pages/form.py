@@ -17,6 +17,7 @@ NEW = "new"
 """Stands for the id of a row that is being added."""
 
 MOST_ROWS = 200
+_WHOLE_MINUTES = re.compile(r"(\d{1,2}):00")
 _FOR_EVER = "until erased"
 _BARE = re.compile(r"\d{1,4}")
 _WAVES = "wishes.waves"
@@ -168,6 +169,9 @@ def _written(field: Field, value: Any) -> str:  # noqa: ANN401 - as above
         return "yes" if value else ""
     if field.kind == "days" and value == _FOR_EVER:
         return ""
+    whole_minutes = _WHOLE_MINUTES.fullmatch(str(value)) if field.kind == "span" else None
+    if whole_minutes is not None:
+        return f"{whole_minutes[1]} min"
     if isinstance(value, list):
         between = ", " if field.kind in {"numbers", "wholes"} else ","
         return between.join(map(str, value))

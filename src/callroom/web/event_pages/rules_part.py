@@ -78,7 +78,7 @@ def rules_part(event: Event, _: Text) -> Part:
                         key="rules.substitution_deadline",
                         label=_("Line-ups close"),
                         kind="span",
-                        usual="0 s",
+                        usual="0 min",
                         help=_("So long before a team reports."),
                     ),
                     f(

@@ -59,14 +59,14 @@ def _hours(_: Text) -> Group:
                 "warm_up",
                 _("Warm-up of each heat"),
                 kind="span",
-                usual="0 s",
+                usual="0 min",
                 help=_("Part of the rest; 0: teams warm up by themselves."),
             ),
             _w(
                 "briefing",
                 _("Briefing of each heat"),
                 kind="span",
-                usual="0 s",
+                usual="0 min",
                 help=_("Right before it walks on, one heat at a time."),
             ),
             _w(

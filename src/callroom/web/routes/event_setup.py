@@ -99,7 +99,7 @@ async def show_event(
     """The parts of the event; of a book that has none, the first questions."""
     need_director(visitor)
     if house.state.event is None:
-        usual = {"zone": zone_here(), **USUAL}
+        usual = {"zone": zone_here(), "name": _name_of(house), **USUAL}
         return _first_page(request, house, visitor, FirstForm(texts=usual))
     page = _event_page(house, saved=bool(saved), begun=bool(begun))
     return house.show(request, visitor, page)
@@ -198,6 +198,11 @@ async def save_part(
             status=status_of(fault),
         )
     return Redirect(f"/director/event/{part}?saved=yes", status_code=303)
+
+
+def _name_of(house: House) -> str:
+    """Return what the book was called when it was made: the name of its file."""
+    return house.book.path.stem if isinstance(house.book.path, Path) else ""
 
 
 def zone_here() -> str:

@@ -4,14 +4,12 @@ import asyncio
 from collections.abc import Mapping
 from typing import Any, ClassVar
 
-import msgspec
 from litestar import Response, get, post
 from litestar.params import FromPath, FromQuery
 from litestar.response import Redirect
 
 from callroom.actions import check_in as ask
 from callroom.actions import entering as ask_entering
-from callroom.actions.late_team import LateLanes, give_lanes, late_lanes
 from callroom.actions.request import Request
 from callroom.model import (
     BadInput,
@@ -21,7 +19,6 @@ from callroom.model import (
     NotAllowed,
     NotFound,
     Refusal,
-    Stale,
     State,
     Team,
 )
@@ -35,28 +32,17 @@ from callroom.views.check_in import (
     check_in_of,
     found_by_name,
 )
-from callroom.views.timetable import CREW, WorkoutTitle, workout_title
 from callroom.web.entering import need_event
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_role, new_key
+from callroom.web.late_lanes import LanesOffer, lanes_offered, take_lanes
 from callroom.web.money.desk import today_at
 from callroom.web.pages import Page
 from callroom.web.visitor import Visitor
 
 _NAMING = frozenset({"director", "head_judge", "desk"})
-
-
-class LaneOffered(msgspec.Struct, frozen=True, kw_only=True):
-    """A free lane in a heat, which starts at [s from the day's start]."""
-
-    workout: WorkoutTitle
-    heat: str
-    number: int
-    start_s: int
-    floor: str
-    lane: int
 
 
 class CheckInPage(Page, frozen=True, kw_only=True):
@@ -83,20 +69,17 @@ class CheckInTeamPage(Page, frozen=True, kw_only=True):
     """``/check-in/<team>``: one team.
 
     `names` of its athletes by the person's id, only where nobody can read along and the role may
-    see them. `lanes` are offered to the director for a team that the plan has no heat for, without
-    the workouts it `missed`. `signs` and `takes`: this visitor may note signatures, and take the fee in cash, for
+    see them. `offer`: free lanes, to the director, for a team that the plan has no heat for. `signs` and `takes`: this visitor may note signatures, and take the fee in cash, for
     which `tills` are the places.
     """
 
     template: ClassVar[str] = "check_in_team.html"
     team: TeamIn
     names: Mapping[str, str]
-    lanes: tuple[LaneOffered, ...]
-    missed: tuple[WorkoutTitle, ...]
+    offer: LanesOffer
     signs: bool
     takes: bool
     tills: tuple[Place, ...]
-    shown: str
     refused: tuple[Finding, ...]
     key: str
 
@@ -189,39 +172,10 @@ def _asked(house: House, team: Team, form: Posted) -> tuple[Request, str]:
     if do == "unsigned":
         return ask.sign_paper(team.id, person, "self", signed=False), "paper.signed"
     if do == "lanes":
-        return _lanes(house, team, form), "plan.repaired"
+        return take_lanes(house, team.id, form.text("shown")), "plan.repaired"
     if do == "fee":
         return _fee(house, team, form), "money.booked"
     raise Unreadable("web.unknown_button", given=do[:80])
-
-
-def _lanes(house: House, team: Team, form: Posted) -> Request:
-    """Give a late team the lanes that were offered, if they are still those."""
-    found = late_lanes(house.state, team.id, house.book.now_ms())
-    if found is None or _shown(_offered(house.state, team.id, found)) != form.text("shown"):
-        raise Stale("check_in.other_lanes", team=team.id)
-    return give_lanes(house.state, found, house.words.gettext("A team that came late"))
-
-
-def _offered(state: State, team_id: str, found: LateLanes | None) -> tuple[LaneOffered, ...]:
-    if found is None or state.event is None:
-        return ()
-    return tuple(
-        LaneOffered(
-            workout=workout_title(state.event, state.event.workout(heat.workout), CREW),
-            heat=heat.id,
-            number=heat.number,
-            start_s=heat.start_s,
-            floor=state.event.floor(heat.floor).name,
-            lane=heat.lane_of(team_id) or 0,
-        )
-        for heat in found.heats
-    )
-
-
-def _shown(lanes: tuple[LaneOffered, ...]) -> str:
-    """Return what tells one offer from another."""
-    return ",".join(f"{one.heat}:{one.lane}" for one in lanes)
 
 
 def _fee(house: House, team: Team, form: Posted) -> Request:
@@ -299,21 +253,14 @@ async def _team_page(
     if visitor.private and visitor.role in _NAMING:
         squad = (one.person for one in team.athletes)
         names = {one: people[one].name for one in squad if one in people}
-    late = None
+    offer = LanesOffer()
     if visitor.role == "director" and shown.first is None:
-        late = await asyncio.to_thread(late_lanes, state, team_id, house.book.now_ms())
-    lanes = _offered(state, team_id, late)
-    event = need_event(state)
+        offer = await asyncio.to_thread(lanes_offered, house, team_id)
     places = state.budget.places if state.budget is not None else ()
     page = CheckInTeamPage(
         team=shown,
         names=names,
-        lanes=lanes,
-        missed=tuple(
-            workout_title(event, event.workout(one), CREW)
-            for one in (late.missed if late is not None else ())
-        ),
-        shown=_shown(lanes),
+        offer=offer,
         signs=visitor.may("paper.signed"),
         takes=visitor.may("money.booked"),
         tills=tuple(one for one in places if one.sort == "cash"),

@@ -13,6 +13,7 @@ from callroom.planner.check import check_plan
 from callroom.planner.touch import (
     DropPause,
     Impossible,
+    Judged,
     Move,
     PlaceTeam,
     SetLock,
@@ -273,10 +274,10 @@ def days_of_two() -> tuple[EventDay, ...]:
 
 def test_what_comes_of_changes_is_told_in_figures_and_findings() -> None:
     event, teams, plan = day()
-    before = plan, check_plan(event, teams, plan)
+    before = Judged(event, plan, check_plan(event, teams, plan))
     later = Move(heat="w2-2", by_s=30 * MINUTE)
     event, plan, findings = touched(event, teams, plan, later)
-    found = effects(event, teams, before, (plan, findings))
+    found = effects(teams, before, Judged(event, plan, findings))
     assert found.finish_s == (72 * MINUTE, 102 * MINUTE)
     assert found.changed == {"w2-2"}
     assert found.teams == 4
@@ -286,10 +287,19 @@ def test_what_comes_of_changes_is_told_in_figures_and_findings() -> None:
     event, plan, findings = touched(
         event, teams, plan, Move(heat="w2-1", by_s=-18 * MINUTE, floor="yard")
     )
-    worse = effects(event, teams, before, (plan, findings))
+    worse = effects(teams, before, Judged(event, plan, findings))
     assert {one.rule for one in worse.new} >= {"check.other_floor"}
-    back = effects(event, teams, (plan, findings), before)
+    back = effects(teams, Judged(event, plan, findings), before)
     assert {one.rule for one in back.mended} >= {"check.other_floor"}
+
+
+def test_a_pause_is_taken_out_of_the_waits_of_the_plan_that_has_it() -> None:
+    event, teams, plan = day()
+    before = Judged(event, plan, ())
+    lunch = Pause(id="p", name="Lunch", start_s=33 * MINUTE, length_s=300)
+    event, plan, findings = touched(event, teams, plan, SetPause(pause=lunch))
+    found = effects(teams, before, Judged(event, plan, findings))
+    assert found.wait_s == (28 * MINUTE, 23 * MINUTE)
 
 
 HEATS = st.sampled_from(["w1-1", "w1-2", "w2-1", "w2-2"])

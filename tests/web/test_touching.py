@@ -181,7 +181,7 @@ def test_a_way_out_is_taken_in_the_draft_and_solved_at_once(
     def search(request: PlanRequest, _met: object, told: Any, *_: object) -> Searched:
         asked.append(request)
         late = Finding("planner.wishes_conflict", "error", "day", {"heats": 3})
-        reply = PlanReply(status="impossible", plan=None, certificate_s=0, findings=(late,))
+        reply = PlanReply(status="infeasible", plan=None, certificate_s=0, findings=(late,))
         if len(asked) > 1:
             reply = PlanReply(status="solved", plan=plan, certificate_s=60)
         told(reply)

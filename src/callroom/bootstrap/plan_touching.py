@@ -18,7 +18,7 @@ from callroom.planner.check import check_plan
 from callroom.planner.crew_judges import with_crew_judges
 from callroom.planner.plates import kit_findings
 from callroom.planner.prices import longest_waits, spare_lanes
-from callroom.planner.touch import Effects, Touch, effects, made, said, touched
+from callroom.planner.touch import Effects, Judged, Touch, effects, made, said, touched
 from callroom.standards import library_with
 
 OF_THE_PLAN_IN_FORCE = "in_force"
@@ -105,9 +105,15 @@ def effects_of(state: State, draft: PlanDraft) -> Effects:
     """
     found = hand_of(state, draft).found
     findings = found.findings if draft.hand is None else draft.findings
-    before = (*found.findings, *_kit_short(state, found.event, found.plan))
-    after = (*findings, *_kit_short(state, draft.event, draft.plan))
-    return effects(draft.event, teams_of(state), (found.plan, before), (draft.plan, after))
+    return effects(
+        teams_of(state),
+        _judged(state, found.event, found.plan, found.findings),
+        _judged(state, draft.event, draft.plan, findings),
+    )
+
+
+def _judged(state: State, event: Event, plan: Plan, findings: tuple[Finding, ...]) -> Judged:
+    return Judged(event, plan, (*findings, *_kit_short(state, event, plan)))
 
 
 def _kit_short(state: State, event: Event, plan: Plan) -> tuple[Finding, ...]:

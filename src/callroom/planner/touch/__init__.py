@@ -7,7 +7,7 @@ refuses a change, a broken wish is told.
 May import: ``model``, ``planner.check``, ``planner.prices`` and ``planner.what_if``.
 """
 
-from callroom.planner.touch.effects import Effects, effects
+from callroom.planner.touch.effects import Effects, Judged, effects
 from callroom.planner.touch.locks import Locked, locked
 from callroom.planner.touch.make import made, touched
 from callroom.planner.touch.refused import Impossible
@@ -28,6 +28,7 @@ __all__ = [
     "DropPause",
     "Effects",
     "Impossible",
+    "Judged",
     "Locked",
     "Move",
     "PlaceTeam",

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 import msgspec
 
@@ -9,8 +10,7 @@ from callroom.model.event import Event
 from callroom.model.finding import Finding
 from callroom.model.plan import Heat, Plan
 from callroom.model.team import Team
-from callroom.planner.prices.compare import Comparison, compare
-from callroom.planner.prices.measures import longest_waits
+from callroom.planner.prices.measures import longest_waits, spare_lanes
 
 
 class Effects(msgspec.Struct, frozen=True, kw_only=True):
@@ -40,26 +40,34 @@ class Effects(msgspec.Struct, frozen=True, kw_only=True):
     teams: int
 
 
-def effects(
-    event: Event,
-    teams: Iterable[Team],
-    before: tuple[Plan, Sequence[Finding]],
-    after: tuple[Plan, Sequence[Finding]],
-) -> Effects:
-    """Return what changed from one plan to another, each with what the check says of it."""
-    was, will = before[0], after[0]
-    found = compare(event, teams, was, will)
+class Judged(NamedTuple):
+    """A plan with the event it is of, which pins and wishes, and what the check says of it."""
+
+    event: Event
+    plan: Plan
+    findings: Sequence[Finding]
+
+
+def effects(teams: Iterable[Team], before: Judged, after: Judged) -> Effects:
+    """Return what changed from one plan to another; the teams are those that need heats."""
+    entered = tuple(teams)
+    was, will = before.plan, after.plan
+    waited, waits = longest_waits(before.event, was), longest_waits(after.event, will)
+    longer = [team for team, wait_s in waits.items() if wait_s > waited.get(team, wait_s)]
     old = {heat.id: heat for heat in was.heats}
     changed = [heat for heat in will.heats if _place(old.get(heat.id)) != _place(heat)]
     return Effects(
-        finish_s=(found.finish_before_s, found.finish_after_s),
-        wait_s=(_longest(event, was), _longest(event, will)),
-        rest_s=(_shortest(event, was), _shortest(event, will)),
-        spare=(found.spare_before, found.spare_after),
-        new=tuple(_but(after[1], before[1])),
-        mended=tuple(_gone(before[1], after[1])),
+        finish_s=(_over_s(was), _over_s(will)),
+        wait_s=(max(waited.values(), default=0), max(waits.values(), default=0)),
+        rest_s=(_shortest(before.event, was), _shortest(after.event, will)),
+        spare=(
+            spare_lanes(before.event, entered, was),
+            spare_lanes(after.event, entered, will),
+        ),
+        new=tuple(_but(after.findings, before.findings)),
+        mended=tuple(_gone(before.findings, after.findings)),
         changed=frozenset(heat.id for heat in changed),
-        longer=_longer(found),
+        longer=tuple(sorted(longer, key=lambda team: (-waits[team], team))),
         teams=len({team for heat in changed for team in _moved_teams(old.get(heat.id), heat)}),
     )
 
@@ -77,8 +85,8 @@ def _moved_teams(before: Heat | None, after: Heat) -> Iterator[str]:
             yield team
 
 
-def _longest(event: Event, plan: Plan) -> int:
-    return max(longest_waits(event, plan).values(), default=0)
+def _over_s(plan: Plan) -> int:
+    return max((heat.end_s for heat in plan.heats), default=0)
 
 
 def _shortest(event: Event, plan: Plan) -> int | None:
@@ -94,11 +102,6 @@ def _shortest(event: Event, plan: Plan) -> int | None:
         if not any(one.start_s < open_s <= other.start_s for open_s in opens_s)
     )
     return min(rests, default=None)
-
-
-def _longer(found: Comparison) -> tuple[str, ...]:
-    rows = [wait for wait in found.waits if wait.after_s > wait.before_s]
-    return tuple(one.team for one in sorted(rows, key=lambda one: (-one.after_s, one.team)))
 
 
 def _but(these: Sequence[Finding], those: Sequence[Finding]) -> Iterator[Finding]:

@@ -5,8 +5,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import get_args
 
-from callroom.model import Event, Heat, Pause, Plan, wall_time
-from callroom.planner.touch import (
+from callroom.actions.touches import (
     DropPause,
     Impossible,
     Move,
@@ -17,6 +16,7 @@ from callroom.planner.touch import (
     SwapHeats,
     Touch,
 )
+from callroom.model import Event, Heat, Pause, Plan, wall_time
 from callroom.web.errors import Unreadable
 from callroom.web.forms.posted import Posted
 

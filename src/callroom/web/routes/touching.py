@@ -10,6 +10,7 @@ from litestar.response import Redirect
 from markupsafe import Markup
 from msgspec.structs import replace
 
+from callroom.actions.touches import Effects, Impossible, TakeChange, locked
 from callroom.bootstrap.looking import look_again
 from callroom.bootstrap.plan_drafts import PlanDraft, draft_of, need_fresh
 from callroom.bootstrap.plan_touching import (
@@ -24,7 +25,6 @@ from callroom.bootstrap.plan_touching import (
     undo,
 )
 from callroom.model import CallroomError, Event, Finding, Refusal, State
-from callroom.planner.touch import Effects, Impossible, TakeChange, locked
 from callroom.views.touch_picture import Held, TouchPicture, touch_picture
 from callroom.web.errors import Unreadable, findings_of, status_of
 from callroom.web.forms.posted import Posted

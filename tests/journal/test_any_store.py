@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from callroom.journal import NOTES, PEOPLE
+from callroom.journal import DRAFTS, NOTES, PEOPLE
 from callroom.journal.store import (
     AskedReadOnly,
     BookIsReadOnly,
@@ -163,11 +163,14 @@ def test_erasing_takes_a_person_with_what_is_theirs_and_nobody_else(store: AnySt
     for person in ("p1", "p10"):
         store.side(PEOPLE).put(person, Person(name=person))
         store.side(NOTES).put(f"{person}/1", Note(text="x", author="desk", at_ms=START_MS))
+    store.side(DRAFTS).put("load/teams", b"a list that may name them")
+    store.side(DRAFTS).put("plan/1", b"a plan")
     erased = store.erase("p1")
-    assert erased.rows == 2
+    assert erased.rows == 3
     assert erased.complete
     assert list(store.side(PEOPLE).all()) == ["p10"]
     assert list(store.side(NOTES).all()) == ["p10/1"]
+    assert list(store.side(DRAFTS).all()) == ["plan/1"]
     store.submit(count("1", 1)).result(WAIT_S)
 
 

@@ -21,8 +21,8 @@ from callroom.exchange.workbook_guard import (
 LONGEST_BYTES = 5_000_000
 DELIMITERS = (",", ";", "\t", "|")
 
-_ZIP_START = b"PK\x03\x04"
-_OLD_OFFICE_START = b"\xd0\xcf\x11\xe0"  # .xls, and .xlsx with a password
+ZIP_START = b"PK\x03\x04"
+OLD_OFFICE_START = b"\xd0\xcf\x11\xe0"  # .xls, and .xlsx with a password
 _HEAD_ROWS = 20
 
 
@@ -61,11 +61,11 @@ def read_grid(data: bytes, sheet: str, headings: frozenset[str], faults: Faults)
         faults.add("file.empty", NOWHERE, "file")
     elif len(data) > LONGEST_BYTES:
         faults.add("file.too_large", NOWHERE, "file", given=len(data), most=LONGEST_BYTES)
-    elif data.startswith(_OLD_OFFICE_START):
+    elif data.startswith(OLD_OFFICE_START):
         faults.add("table.old_workbook", NOWHERE, "file")
     faults.refuse_if_any()
     try:
-        if data.startswith(_ZIP_START):
+        if data.startswith(ZIP_START):
             return _workbook(data, sheet, faults)
         return _csv(data, headings, faults)
     except Unsound as fault:

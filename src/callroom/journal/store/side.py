@@ -146,6 +146,9 @@ TYPED_BY_PEOPLE = ("label/", "code/", "team-link/", "post/", "entering/pay")
 """Beginnings of the ids of secrets that somebody typed about a person, or that lead to one: labels
 of devices and codes, links of teams, the director's mail server, the account for fees."""
 
+LISTS_SENT = "load/"
+"""Beginning of the names of drafts that are whole lists of people, sent and not loaded yet."""
+
 SHARED_TABLES: tuple[str, ...] = (META.name,)
 """The only side tables that a backup made to share, or a dump made to share, holds."""
 

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from callroom.journal.store.side import (
     ATTACHMENTS,
     DRAFTS,
+    LISTS_SENT,
     NOTES,
     OUTBOX,
     PEOPLE,
@@ -20,11 +21,15 @@ _OWNED = (NOTES.name, DRAFTS.name, ATTACHMENTS.name, OUTBOX.name)
 
 
 def belonging_to(tables: Tables, person: str) -> Sequence[SideWrite]:
-    """Return the removals of a person and of every row that belongs to them."""
+    """Return the removals of a person and of every row that belongs to them or may name them."""
     found = [
         SideWrite(table, row_id, None)
         for table in _OWNED
         for row_id in tables.side_rows(table, f"{person}/")
+    ]
+    # A list that waits to be loaded may name them, and would bring them back.
+    found += [
+        SideWrite(DRAFTS.name, row_id, None) for row_id in tables.side_rows(DRAFTS.name, LISTS_SENT)
     ]
     if tables.side_row(PEOPLE.name, person) is not None:
         found.append(SideWrite(PEOPLE.name, person, None))

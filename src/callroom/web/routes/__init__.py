@@ -37,6 +37,7 @@ from callroom.web.routes import (
     letters,
     line_ups,
     live,
+    load_lists,
     money,
     money_budget,
     money_deeds,
@@ -137,6 +138,7 @@ HANDLERS = (
     *entries.HANDLERS,
     *owner.HANDLERS,
     *live.HANDLERS,
+    *load_lists.HANDLERS,
     *static.HANDLERS,
 )
 

@@ -1,10 +1,13 @@
 """The event in the browser: first questions, every field of the file, teams expected."""
 
 import itertools
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from callroom.exchange import demo_file, read_event
 from callroom.model import Event, State
@@ -219,3 +222,32 @@ def test_every_part_is_shown_and_an_unknown_one_is_not() -> None:
         assert client.get("/director/event/none").status_code == 404
     with client_of(book, "judge") as client:
         assert client.get("/director/event").status_code == 403
+
+
+JUNK = ("", "-1", "a,,b", "25:99", "2027-10-31 01:30", "1e999", "日", "\x00", "x" * 3000, "1:2:3:4")
+
+
+@given(typed=st.lists(st.tuples(st.integers(0, 500), st.sampled_from(JUNK)), max_size=6))
+@settings(max_examples=40, deadline=None)
+def test_whatever_is_typed_is_an_event_or_a_form_with_faults(
+    typed: list[tuple[int, str]],
+) -> None:
+    event = whole_events()[-1]
+    for part in parts_of(event, (), str):
+        texts = dict(written_form(event, part).texts)
+        new = [f"{rows.key}.new.{field.key}" for rows in part.rows for field in rows.fields]
+        names = [*texts, *new]
+        texts |= {names[number % len(names)]: text for number, text in typed}
+        read = read_form(event, part, texts)
+        assert not isinstance(read, SetupForm) or read.faults
+
+
+def test_every_open_thing_leads_to_a_page_that_is_there() -> None:
+    book = begun()
+    with client_of(book, "director") as client:
+        page = client.get("/director/open").text
+        paths = set(re.findall(r'class="check-what"><a href="([^"]*)"', page))
+        assert {"/director/event", "/director/entering", "/director/load"} <= paths
+        assert {path: client.get(path).status_code for path in paths} == dict.fromkeys(paths, 200)
+        first = client.get("/director").text
+        assert "First things first" in first

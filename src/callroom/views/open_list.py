@@ -151,11 +151,11 @@ def _hands(state: State, event: Event) -> Iterator[_Draft]:
     wanted, judges = judges_at_peak(state, event), posts.count("judge")
     if judges < wanted:
         facts = {"have": judges, "wanted": wanted, "short": wanted - judges}
-        yield _Draft(28, "open.judges", "/director/rota", facts)
+        yield _Draft(28, "open.judges", "/director/load", facts)
     if "head_judge" not in posts:
-        yield _Draft(28, "open.head_judge", "/director/rota")
+        yield _Draft(28, "open.head_judge", "/director/load")
     if not state.kit:
-        yield _Draft(28, "open.kit", "/director/kit")
+        yield _Draft(28, "open.kit", "/director/load")
     roles = {one.role for one in state.devices.values() if one.revoked_seq is None}
     if "judge" not in roles:
         yield _Draft(1, "open.devices", "/director/devices")

@@ -10,8 +10,8 @@ def basics_part(event: Event, _: Text) -> Part:
     f = Field
     return Part(
         name="basics",
-        title=_("The event"),
-        says=_("Name, day, place, and who gets the money."),
+        title=_("Name, day and place"),
+        says=_("What the event is called, when and where it is, and who gets the money."),
         groups=(
             Group(
                 title=_("What and when"),

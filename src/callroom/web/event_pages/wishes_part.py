@@ -9,7 +9,7 @@ def wishes_part(event: Event, teams: tuple[Team, ...], _: Text) -> Part:
     names = _Names(event, teams)
     return Part(
         name="wishes",
-        title=_("The day"),
+        title=_("How the day runs"),
         says=_("From when to when, rests and pauses: what the plan keeps to."),
         groups=(
             _hours(_),

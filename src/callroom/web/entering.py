@@ -11,7 +11,6 @@ from callroom.bootstrap.team_links import beside_link, beside_people, journal_ke
 from callroom.model import (
     Actor,
     CallroomError,
-    Event,
     NotFound,
     Refusal,
     Stale,
@@ -61,13 +60,6 @@ async def typed_form(request: Asked, house: House, visitor: Visitor) -> TypedFor
     if visitor.by_cookie and not ours and not reads:
         raise Forged("web.forged")
     return TypedForm(posted, ours or not visitor.by_cookie)
-
-
-def need_event(state: State) -> Event:
-    """Return the event; NotFound if there is none yet."""
-    if state.event is None:
-        raise NotFound("book.no_event")
-    return state.event
 
 
 def is_open(house: House) -> bool:

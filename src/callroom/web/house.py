@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from callroom.bootstrap.language import language_of
 from callroom.bootstrap.searches import Searches
-from callroom.model import CallroomError, NotAllowed, NotFound, Role, State
+from callroom.model import CallroomError, Event, NotAllowed, NotFound, Role, State
 from callroom.views.card_questions import NOTHING_EXPECTED, Expectations
 from callroom.views.page_head import page_head, public_at, released
 from callroom.web.assets import Assets
@@ -206,6 +206,13 @@ def need_director(visitor: Visitor) -> None:
         raise NotSignedIn("web.not_director")
     if visitor.role != "director":
         raise NotAllowed("web.not_director")
+
+
+def need_event(state: State) -> Event:
+    """Return the event; NotFound if the book has none yet."""
+    if state.event is None:
+        raise NotFound("book.no_event")
+    return state.event
 
 
 async def posted_form(

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from msgspec.structs import replace
 
 from callroom.actions.workouts import set_workout
-from callroom.model import BadInput, Event, NotFound, Refusal, State
+from callroom.model import BadInput, NotFound, Refusal, State
 from callroom.views.timetable import CREW, workout_title
 from callroom.web.builder import Draft, Node, blank, do, next_workout_id, posted_root, read_deed
 from callroom.web.builder import written as written_workout
@@ -20,7 +20,7 @@ from callroom.web.builder.preview import Preview, read_draft, with_forecast
 from callroom.web.errors import Unreadable, findings_of, status_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import html
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
@@ -55,7 +55,7 @@ async def show_builder_list(request: Asked, house: InHouse, visitor: ByVisitor) 
 async def begin(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
     """Begin one more workout, blank or from one there is."""
     need_director(visitor)
-    state, event = house.state, event_of(house.state)
+    state, event = house.state, need_event(house.state)
     drafted = frozenset(name.removeprefix(DRAFTS) for name in house.book.drafts(DRAFTS))
     new = next_workout_id(event, drafted)
     source = next((one for one in event.workouts if one.id == form.text("from")), None)
@@ -130,7 +130,7 @@ async def _save(
 ) -> Response[Any]:
     workout_id = draft.root.id
     await _keep(house, workout_id, draft)
-    preview = read_draft(house.state, event_of(house.state), draft.root)
+    preview = read_draft(house.state, need_event(house.state), draft.root)
     errors = [fault for fault in preview.faults if fault.finding.severity == "error"]
     if errors:
         said = house.words.ngettext(
@@ -163,7 +163,7 @@ async def _page(
     told: Told | None = None,
     status: int = 200,
 ) -> Response[str]:
-    event = event_of(house.state)
+    event = need_event(house.state)
     preview = await _previewed(house, draft.root)
     voice = house.voice(preview.state)
     faults: dict[str, str] = {}
@@ -190,7 +190,7 @@ async def _page(
 
 
 async def _previewed(house: House, root: Node) -> Preview:
-    preview = read_draft(house.state, event_of(house.state), root)
+    preview = read_draft(house.state, need_event(house.state), root)
     speech = house.voice(preview.state).speech
     return await asyncio.to_thread(with_forecast, preview, speech)
 
@@ -201,7 +201,7 @@ def _fragment(house: House, preview: Preview) -> str:
 
 def draft_of(house: House, workout_id: str) -> Draft:
     """Return the draft that is kept, else one of the workout as it stands."""
-    event = event_of(house.state)
+    event = need_event(house.state)
     kept = _decoded(house.book.drafts(DRAFTS).get(DRAFTS + workout_id, b""))
     if kept is not None:
         return kept
@@ -235,13 +235,6 @@ async def _keep(house: House, workout_id: str, draft: Draft) -> None:
 
 def _basis(state: State) -> int:
     return state.subjects.get("event", 0)
-
-
-def event_of(state: State) -> Event:
-    """Return the event; NotFound if the book has none."""
-    if state.event is None:
-        raise NotFound("book.no_event")
-    return state.event
 
 
 HANDLERS = (show_builder_list, begin, show_builder, build, keep_and_preview)

@@ -21,8 +21,8 @@ from callroom.views.work_wording import Speech
 from callroom.web.builder.preview import read_draft
 from callroom.web.errors import Unreadable
 from callroom.web.given import ByVisitor, InHouse
-from callroom.web.house import need_director
-from callroom.web.routes.builder import draft_of, event_of
+from callroom.web.house import need_director, need_event
+from callroom.web.routes.builder import draft_of
 from callroom.web.routes.files import SIZES
 
 SHEETS = ("card.pdf", "card.svg", "standards.pdf", "standards.svg")
@@ -42,7 +42,7 @@ async def send_sheet(
     need_director(visitor)
     if sheet not in SHEETS:
         raise NotFound("web.no_page")
-    preview = read_draft(house.state, event_of(house.state), draft_of(house, workout_id).root)
+    preview = read_draft(house.state, need_event(house.state), draft_of(house, workout_id).root)
     if any(fault.finding.severity == "error" for fault in preview.faults):
         raise Unreadable("draft.not_sound")
     speech = house.voice(preview.state).speech

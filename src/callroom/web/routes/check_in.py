@@ -32,11 +32,10 @@ from callroom.views.check_in import (
     check_in_of,
     found_by_name,
 )
-from callroom.web.entering import need_event
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_role, new_key
+from callroom.web.house import Asked, House, need_event, need_role, new_key
 from callroom.web.late_lanes import LanesOffer, lanes_offered, take_lanes
 from callroom.web.money.desk import today_at
 from callroom.web.pages import Page

@@ -11,7 +11,7 @@ from litestar.response import Redirect
 
 from callroom.actions import ground as ask_ground
 from callroom.actions.request import Request
-from callroom.model import Event, NotFound, Refusal, from_milliseconds, wall_time
+from callroom.model import Refusal, from_milliseconds, wall_time
 from callroom.model.checks import PHASES, OwnCheck, Phase
 from callroom.model.crew import POSTS
 from callroom.paper import checklists_pdf
@@ -21,7 +21,7 @@ from callroom.views.page_head import page_head
 from callroom.web.errors import Unreadable
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 
 _LONGEST_TEXT = 200
@@ -59,7 +59,7 @@ async def show_checklists(
 ) -> Response[str]:
     """Every point of the lists, or those of one post, or only those that are open."""
     need_director(visitor)
-    event, state = _event(house), house.state
+    event, state = need_event(house.state), house.state
     points = checklist(state, event, library_with(event.movements).movements)
     today = wall_time(from_milliseconds(house.book.now_ms()), event.zone).date()
     shown = [
@@ -138,7 +138,7 @@ async def print_checklists(
 ) -> Response[bytes]:
     """The lists to print, a page for each time."""
     need_director(visitor)
-    event, state = _event(house), house.state
+    event, state = need_event(house.state), house.state
     letter = size == "letter" or (not size and event.mass_unit == "lb")
     pdf = await asyncio.to_thread(
         checklists_pdf,
@@ -151,13 +151,6 @@ async def print_checklists(
     )
     headers = {"content-disposition": 'inline; filename="checklists.pdf"'}
     return Response(pdf, media_type="application/pdf", headers=headers)
-
-
-def _event(house: House) -> Event:
-    event = house.state.event
-    if event is None:
-        raise NotFound("book.no_event")
-    return event
 
 
 HANDLERS = (show_checklists, change_checklists, print_checklists)

@@ -17,13 +17,13 @@ from callroom.views.entry_fees import EntryFee, entry_fees
 from callroom.views.entry_form import DivisionRoom, division_rooms
 from callroom.views.team_doubles import Double, team_doubles
 from callroom.views.teams_open import TeamOpen, shirts_wanted, team_open, teams_open
-from callroom.web.entering import basis_of, need_event
+from callroom.web.entering import basis_of
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.forms.read_team import Filled, TeamReader
 from callroom.web.forms.team_form import TeamForm, blank_form, form_of, posted_team
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.routes.judge import read_basis
 from callroom.web.team_post import confirm

@@ -16,14 +16,13 @@ from callroom.web.entering import (
     MOST_FORM_BYTES,
     enrol,
     is_open,
-    need_event,
     typed_form,
 )
 from callroom.web.errors import NeedsPrivacy, findings_of
 from callroom.web.forms.read_team import TeamReader
 from callroom.web.forms.team_form import TeamForm, blank_form, posted_team
 from callroom.web.given import ByVisitor, InHouse
-from callroom.web.house import Asked, House, new_key
+from callroom.web.house import Asked, House, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.team_post import confirm
 from callroom.web.visitor import Visitor

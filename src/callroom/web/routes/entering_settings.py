@@ -12,11 +12,10 @@ from callroom.actions import entering as ask_entering
 from callroom.model import BadInput, Event, Finding, Refusal
 from callroom.model.entering import Terms
 from callroom.views.entry_fees import fee_of
-from callroom.web.entering import need_event
 from callroom.web.errors import findings_of
 from callroom.web.forms.entering_form import EnteringForm, EnteringReader, entering_form
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.visitor import Visitor
 

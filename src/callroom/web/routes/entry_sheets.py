@@ -11,9 +11,8 @@ from callroom.model import from_milliseconds
 from callroom.paper import PaperSize
 from callroom.paper.entry_sheet import entry_sheet_pdf
 from callroom.views.entry_sheet import entry_sheet
-from callroom.web.entering import need_event
 from callroom.web.given import ByVisitor, InHouse
-from callroom.web.house import need_director
+from callroom.web.house import need_director, need_event
 
 _SIZES: Mapping[str, PaperSize] = {"a4": "a4", "letter": "us-letter"}
 _XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"

@@ -18,7 +18,7 @@ from callroom.actions.event_setting import (
     set_event,
 )
 from callroom.bootstrap.event_asking import KINDS
-from callroom.model import BadInput, Event, Finding, NotFound, Refusal, Stale, State
+from callroom.model import BadInput, Finding, NotFound, Refusal, Stale, State
 from callroom.web.errors import findings_of, status_of
 from callroom.web.event_pages import (
     NEW,
@@ -31,7 +31,7 @@ from callroom.web.event_pages import (
 )
 from callroom.web.event_pages.first import USUAL, FirstForm, read_first
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.visitor import Visitor
 
@@ -130,7 +130,7 @@ async def expect(
 ) -> Response[Any]:
     """Set how many teams are expected in each division, beyond those that have entered."""
     need_director(visitor)
-    event = _event(house.state)
+    event = need_event(house.state)
     wanted: dict[str, int] = {}
     wrong: list[Finding] = []
     for one in event.divisions:
@@ -166,7 +166,7 @@ async def show_part(
     """One part of the event, as it stands."""
     need_director(visitor)
     asked = _part(house, part)
-    form = written_form(_event(house.state), asked)
+    form = written_form(need_event(house.state), asked)
     return _part_page(request, house, visitor, asked, form, saved=bool(saved))
 
 
@@ -176,7 +176,7 @@ async def save_part(
 ) -> Response[Any]:
     """Save one part, or show it again as typed with everything that is wrong."""
     need_director(visitor)
-    asked, event = _part(house, part), _event(house.state)
+    asked, event = _part(house, part), need_event(house.state)
     read = read_form(event, asked, form.texts)
     if isinstance(read, SetupForm):
         return _part_page(request, house, visitor, asked, read, status=422)
@@ -220,12 +220,6 @@ def _naming(house: House) -> Any:  # noqa: ANN401 - a function of a number
     return lambda number: text.format(number=number)
 
 
-def _event(state: State) -> Event:
-    if state.event is None:
-        raise NotFound("book.no_event")
-    return state.event
-
-
 def _seen(state: State) -> int:
     return state.subjects.get("event", 0)
 
@@ -233,7 +227,7 @@ def _seen(state: State) -> int:
 def _parts(house: House) -> tuple[Part, ...]:
     state = house.state
     teams = tuple(team for team in state.teams.values() if team.id not in state.team_status)
-    return parts_of(_event(state), teams, house.words.gettext)
+    return parts_of(need_event(state), teams, house.words.gettext)
 
 
 def _part(house: House, name: str) -> Part:
@@ -268,7 +262,7 @@ def _event_page(
     refused: tuple[Finding, ...] = (),
 ) -> EventPage:
     state = house.state
-    event, expected = _event(state), expected_teams(state)
+    event, expected = need_event(state), expected_teams(state)
     here = [team.division for team in state.teams.values() if team.id not in state.team_status]
     return EventPage(
         parts=_parts(house),

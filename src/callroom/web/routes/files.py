@@ -14,7 +14,9 @@ from callroom.bootstrap.books import verify_book
 from callroom.bootstrap.exporting import export_files
 from callroom.bootstrap.places import Place
 from callroom.bootstrap.speech import speech_for
-from callroom.paper import PaperSize, print_pack
+from callroom.model import from_milliseconds
+from callroom.paper import PaperSize, print_pack, role_cards_pdf
+from callroom.views.role_cards import role_cards
 from callroom.views.sheets import sheets
 from callroom.web.contexts import FilesPage
 from callroom.web.given import ByVisitor, InHouse, PostedForm
@@ -64,6 +66,28 @@ async def send_sheets(
     return _zip("sheets", await asyncio.to_thread(_sheets, house, paper))
 
 
+@get("/director/files/roles.pdf")
+async def send_roles(
+    house: InHouse, visitor: ByVisitor, size: FromQuery[str] = "a4"
+) -> Response[bytes]:
+    """A card for each role: what to do, and whom to ask; also before there is a plan."""
+    need_director(visitor)
+    paper = SIZES.get(size, "a4")
+    pdf = await asyncio.to_thread(_roles, house, paper)
+    headers = {"content-disposition": 'inline; filename="roles.pdf"'}
+    return Response(pdf, media_type="application/pdf", headers=headers)
+
+
+def _roles(house: House, size: PaperSize) -> bytes:
+    state = house.state
+    return role_cards_pdf(
+        role_cards(state, house.book.people()),
+        size=size,
+        at=from_milliseconds(state.at_ms),
+        speech=speech_for(state),
+    )
+
+
 def _results(place: Place, *, share: bool) -> bytes:
     with tempfile.TemporaryDirectory() as folder:
         export_files(place, Path(folder), share=share)
@@ -95,4 +119,4 @@ def _zip(name: str, content: bytes) -> Response[bytes]:
     return Response(content, media_type="application/zip", headers=headers)
 
 
-HANDLERS = (show_files, verify_now, send_results, send_sheets)
+HANDLERS = (show_files, verify_now, send_results, send_sheets, send_roles)

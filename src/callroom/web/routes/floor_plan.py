@@ -10,7 +10,7 @@ from litestar.params import FromQuery
 from litestar.response import Redirect
 
 from callroom.actions import ground as ask_ground
-from callroom.model import BadInput, Event, Finding, NotFound, from_milliseconds
+from callroom.model import BadInput, Finding, NotFound, from_milliseconds
 from callroom.model.ground import SPOT_KINDS, WALLS, Ground, SpotKind, Wall
 from callroom.paper import floor_plan_pdf
 from callroom.standards import library_with
@@ -28,7 +28,7 @@ from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.ground import read_ground, read_measured
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.voice import Told
 
@@ -101,7 +101,7 @@ async def change_floor_plan(
 
 
 def _ground_asked(house: House, deed: str, form: Posted) -> tuple[Ground, str]:
-    event = _event(house)
+    event = need_event(house.state)
     if deed == "start":
         inside, outside = read_measured(form, event.mass_unit)
         names = start_names(house.words)
@@ -117,7 +117,7 @@ async def print_floor_plan(
 ) -> Response[bytes]:
     """The floor plan to print: the venue, then each workout's lanes, to a true scale."""
     need_director(visitor)
-    state, event = house.state, _event(house)
+    state, event = house.state, need_event(house.state)
     if not state.ground.drawn:
         raise NotFound("web.no_page")
     letter = size == "letter" or (not size and event.mass_unit == "lb")
@@ -135,13 +135,6 @@ async def print_floor_plan(
     return Response(pdf, media_type="application/pdf", headers=headers)
 
 
-def _event(house: House) -> Event:
-    event = house.state.event
-    if event is None:
-        raise NotFound("book.no_event")
-    return event
-
-
 def _page(
     house: House,
     show: str,
@@ -150,7 +143,7 @@ def _page(
     faults: tuple[Finding, ...] = (),
     told: Told | None = None,
 ) -> FloorPlanPage:
-    event, state = _event(house), house.state
+    event, state = need_event(house.state), house.state
     ground, movements = state.ground, library_with(event.movements).movements
     laid = {field.floor for field in ground.fields}
     tabs = tuple((one.id, one.name) for one in event.workouts if one.floor in laid)

@@ -12,11 +12,10 @@ from litestar.response import Redirect
 from callroom.model import BadInput, CallroomError, Event, Finding, Refusal
 from callroom.model.post import LetterKind, OutLetter, PostServer, Security
 from callroom.views.team_letters import LetterText
-from callroom.web.entering import need_event
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.team_post import (
     LETTERS,

@@ -21,11 +21,11 @@ from callroom.bootstrap.list_loading import (
     look,
     with_gone,
 )
-from callroom.model import BadInput, Event, Finding, NotFound, Refusal
+from callroom.model import BadInput, Finding, NotFound
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.list_meaning import Choice, choices, chosen_value, read_meaning
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director
+from callroom.web.house import Asked, House, need_director, need_event
 from callroom.web.pages import Page
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
@@ -96,7 +96,7 @@ async def send_list(
 ) -> Response[Any]:
     """Keep a file that was sent, with what it most likely means."""
     need_director(visitor)
-    event = _event(house)
+    event = need_event(house.state)
     kind = _kind(form.text("kind"))
     file = (await request.form()).get("file")
     if not isinstance(file, UploadFile) or not file.filename:
@@ -132,11 +132,11 @@ async def decide_list(
     if deed == "drop":
         await _keep(house, chosen, None)
         return Redirect("/director/load?done=dropped", status_code=303)
-    sent = msgspec.structs.replace(sent, meaning=read_meaning(form, sent, _event(house)))
+    sent = msgspec.structs.replace(sent, meaning=read_meaning(form, sent, need_event(house.state)))
     await _keep(house, chosen, sent)
     if deed not in {"load", "load-good"}:
         return Redirect(f"/director/load/{chosen}", status_code=303)
-    seen = await asyncio.to_thread(look, house.book, sent, _event(house))
+    seen = await asyncio.to_thread(look, house.book, sent, need_event(house.state))
     if not seen.request.proposals or (seen.bad and deed == "load"):
         return await _page(request, house, visitor, chosen, sent, undone=True)
     gone = tuple(
@@ -157,12 +157,6 @@ def _kind(given: str) -> ListKind:
     if given not in KINDS:
         raise NotFound("web.no_page")
     return given
-
-
-def _event(house: House) -> Event:
-    if house.state.event is None:
-        raise Refusal("book.no_event")
-    return house.state.event
 
 
 def _sent(house: House, kind: ListKind) -> Sent:
@@ -201,7 +195,7 @@ async def _page(
     *,
     undone: bool = False,
 ) -> Response[str]:
-    event = _event(house)
+    event = need_event(house.state)
     seen = await asyncio.to_thread(look, house.book, sent, event)
     meaning, sheet = seen.meaning, seen.sheet
     width = sheet.width

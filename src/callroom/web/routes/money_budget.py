@@ -8,13 +8,13 @@ from litestar.response import Redirect
 
 from callroom.actions import money as ask_money
 from callroom.actions.money_start import starter_budget
-from callroom.model import BadInput, Event, Finding, NotFound, Refusal
+from callroom.model import BadInput, Finding, Refusal
 from callroom.model.words import N_
 from callroom.views.money import money_view
 from callroom.views.money_picture import course
 from callroom.web.errors import findings_of
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.money.budget_form import BudgetForm, budget_form, posted_budget, read_budget
 from callroom.web.money.pages import BudgetPage
 from callroom.web.visitor import Visitor
@@ -32,7 +32,7 @@ async def show_budget(
 ) -> Response[str]:
     """The budget, or a start for one."""
     need_director(visitor)
-    event = _event(house)
+    event = need_event(house.state)
     budget = house.state.budget
     said = house.words.gettext
     if budget is None:
@@ -49,7 +49,7 @@ async def save_budget(
 ) -> Response[Any]:
     """Save the budget, or show it again with everything that is wrong with it."""
     need_director(visitor)
-    event = _event(house)
+    event = need_event(house.state)
     typed = posted_budget(form)
     read = read_budget(typed, event)
     if read.faults:
@@ -75,7 +75,7 @@ def _page(
     view = money_view(house.state) if house.state.budget is not None else None
     page = BudgetPage(
         form=form,
-        divisions={one.id: one.name for one in _event(house).divisions},
+        divisions={one.id: one.name for one in need_event(house.state).divisions},
         money=view,
         course=course(view) if view is not None else None,
         seen=house.state.subjects.get("budget", 0),
@@ -84,12 +84,6 @@ def _page(
         key=new_key(),
     )
     return house.show(request, visitor, page, 422 if faults else 200)
-
-
-def _event(house: House) -> Event:
-    if house.state.event is None:
-        raise NotFound("book.no_event")
-    return house.state.event
 
 
 HANDLERS = (show_budget, save_budget)

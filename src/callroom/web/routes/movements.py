@@ -20,7 +20,7 @@ from callroom.views.timetable import CREW
 from callroom.web.errors import Unreadable, findings_of, status_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.movements import MovementForm, form_of, read_form, typed_form
 from callroom.web.movements.pages import (
     MovementFamily,
@@ -93,7 +93,7 @@ async def show_movement_form(
 ) -> Response[str]:
     """One movement to change, or a new one begun from another."""
     need_director(visitor)
-    library = library_with(_event(house.state).movements)
+    library = library_with(need_event(house.state).movements)
     asked = request.query_params
     if movement_id == NEW:
         base = library.movements.get(asked.get("from", ""), _blank())
@@ -117,7 +117,7 @@ async def change_movement(
 ) -> Response[Any]:
     """Keep a movement as typed, show more empty rows, or give up what is the director's own."""
     need_director(visitor)
-    library = library_with(_event(house.state).movements)
+    library = library_with(need_event(house.state).movements)
     deed, basis = form.text("do") or "save", form.whole("basis") or 0
     own_id = "" if movement_id == NEW else _known(library, movement_id).id
     base = library.movements.get(form.text("base"), _blank())
@@ -155,7 +155,7 @@ async def permit(
 ) -> Response[Any]:
     """Say what each division allows and bars of a movement in every workout."""
     need_director(visitor)
-    event = _event(house.state)
+    event = need_event(house.state)
     known = _known(library_with(event.movements), movement_id)
     rules = {
         division.id: tuple(
@@ -219,7 +219,7 @@ def _page(
     told: Told | None = None,
     status: int = 200,
 ) -> Response[str]:
-    state, event = house.state, _event(house.state)
+    state, event = house.state, need_event(house.state)
     library = library_with(event.movements)
     kept = library.movements.get(movement_id)
     speech = house.voice(state).speech
@@ -291,12 +291,6 @@ def _known(library: Library, movement_id: str) -> Movement:
     if known is None:
         raise NotFound("movement.unknown", movement=movement_id[:80])
     return known
-
-
-def _event(state: State) -> Event:
-    if state.event is None:
-        raise NotFound("book.no_event")
-    return state.event
 
 
 HANDLERS = (show_movement_list, show_movement_form, change_movement, permit)

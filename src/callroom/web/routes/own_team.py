@@ -33,7 +33,6 @@ from callroom.web.entering import (
     OwnTeam,
     basis_of,
     is_open,
-    need_event,
     own_team,
     store_change,
     typed_form,
@@ -43,7 +42,7 @@ from callroom.web.forms.posted import Posted
 from callroom.web.forms.read_team import Filled, TeamReader
 from callroom.web.forms.team_form import TeamForm, form_of, posted_team
 from callroom.web.given import ByVisitor, InHouse
-from callroom.web.house import Asked, House, new_key
+from callroom.web.house import Asked, House, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.qr import pay_code_svg
 from callroom.web.routes.judge import read_basis

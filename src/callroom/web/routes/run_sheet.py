@@ -8,7 +8,7 @@ from litestar import Response, get
 from litestar.params import FromQuery
 
 from callroom.actions.day_now import day_now
-from callroom.model import Event, NotFound, from_milliseconds
+from callroom.model import from_milliseconds
 from callroom.model.person import Person
 from callroom.paper import run_sheet_pdf
 from callroom.views.day_times import day_times
@@ -17,7 +17,7 @@ from callroom.views.rota_day import name_of
 from callroom.views.run_sheet import RunSheet, for_person, for_post, run_sheet
 from callroom.views.run_wording import line_text, people_text
 from callroom.web.given import ByVisitor, InHouse
-from callroom.web.house import Asked, House, need_director
+from callroom.web.house import Asked, need_director, need_event
 from callroom.web.pages import Page
 
 _LONGEST_ID = 80
@@ -52,7 +52,7 @@ async def show_run_sheet(
 ) -> Response[str]:
     """The whole day, or one person's, or one post's."""
     need_director(visitor)
-    event, people = _event(house), house.book.people()
+    event, people = need_event(house.state), house.book.people()
     now_s = day_now(house.state, house.book.now_ms()).now_s
     whole = run_sheet(house.state, event, now_s, day_times(house.state, now_s))
     shown = _chosen(whole, person, post)
@@ -91,7 +91,7 @@ async def print_run_sheet(
 ) -> Response[bytes]:
     """The run sheet to print: whole, one person's, one post's, or a sheet for `each` in charge."""
     need_director(visitor)
-    state, event = house.state, _event(house)
+    state, event = house.state, need_event(house.state)
     people = dict(house.book.people())
     whole = run_sheet(state, event)
     title = name_of(person, people) if person else house.words.gettext("Run sheet")
@@ -122,13 +122,6 @@ def _each(whole: RunSheet, people: Mapping[str, Person]) -> list[tuple[str, bool
     named = sorted(leading, key=lambda one: name_of(one, people).casefold())
     sheets = [(name_of(one, people), True, for_person(whole, one)) for one in named]
     return sheets or [("", False, whole)]
-
-
-def _event(house: House) -> Event:
-    event = house.state.event
-    if event is None:
-        raise NotFound("book.no_event")
-    return event
 
 
 HANDLERS = (show_run_sheet, print_run_sheet)

@@ -10,7 +10,7 @@ from litestar.response import Redirect
 
 from callroom.actions import safety as ask_safety
 from callroom.bootstrap.incident_notes import beside_step, incident_notes
-from callroom.model import BadInput, Event, Finding, NotFound, from_milliseconds
+from callroom.model import BadInput, Event, Finding, from_milliseconds
 from callroom.model.safety import AREA_USES, INCIDENT_SORTS, AreaUse, IncidentSort, SafetyFacts
 from callroom.paper import safety_pdf
 from callroom.standards import library_with
@@ -28,7 +28,7 @@ from callroom.web.forms.safety import (
     time_typed,
 )
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, need_role, new_key
+from callroom.web.house import Asked, House, need_director, need_event, need_role, new_key
 from callroom.web.pages import Page
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
@@ -119,7 +119,7 @@ async def print_plan(house: InHouse, visitor: ByVisitor) -> Response[bytes]:
     """The plan to print: the whole of it, then a page for each post."""
     need_director(visitor)
     state = house.state
-    event = _event(house)
+    event = need_event(house.state)
     plan = _plan(house, event)
     pdf = await asyncio.to_thread(
         safety_pdf,
@@ -159,7 +159,7 @@ async def report_weather(
     """Keep a reading of the weather, or a forecast."""
     need_role(visitor, "weather.read")
     try:
-        weather = read_weather(form, _event(house), house.book.now_ms())
+        weather = read_weather(form, need_event(house.state), house.book.now_ms())
     except BadInput as fault:
         page = _safety_page(house, visitor, "", typed=form.texts, faults=findings_of(fault))
         return house.show(request, visitor, page, 422)
@@ -173,7 +173,7 @@ async def report_weather(
 async def report_incident(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
     """Write down that something happened; what was seen goes to the notes, not the journal."""
     need_role(visitor, "incident.noted")
-    event, key = _event(house), form.text("key") or new_key()
+    event, key = need_event(house.state), form.text("key") or new_key()
     record, beside = beside_step(
         key, form.text("text")[:_LONGEST_TEXT], visitor.role, house.book.now_ms()
     )
@@ -236,13 +236,6 @@ def _labels(house: House, told: tuple[IncidentTold, ...]) -> dict[str, str]:
     return {actor: labels[device] for actor, device in device_of.items() if device in labels}
 
 
-def _event(house: House) -> Event:
-    event = house.state.event
-    if event is None:
-        raise NotFound("book.no_event")
-    return event
-
-
 def _plan(house: House, event: Event) -> SafetyPlan:
     movements = library_with(event.movements).movements
     return safety_plan(house.state, event, movements)
@@ -257,7 +250,7 @@ def _facts_page(
 ) -> SafetyFactsPage:
     facts = house.state.safety
     return SafetyFactsPage(
-        plan=_plan(house, _event(house)),
+        plan=_plan(house, need_event(house.state)),
         facts=facts,
         typed=typed or {},
         faults=faults,
@@ -288,7 +281,7 @@ def _safety_page(
     faults: tuple[Finding, ...] = (),
     told: Told | None = None,
 ) -> SafetyPage:
-    event, state = _event(house), house.state
+    event, state = need_event(house.state), house.state
     chosen = next((one for one in POSTS if one == at), _POST_OF_ROLE.get(visitor.role, "lead"))
     running = {id_ for id_, run in state.heats.items() if run.stage == "started"}
     return SafetyPage(

@@ -10,7 +10,7 @@ from litestar.response import Redirect
 
 from callroom.actions import ground as ask_ground
 from callroom.actions.request import Request
-from callroom.model import BadInput, Event, Finding, NotFound
+from callroom.model import BadInput, Finding
 from callroom.model.side_programme import SIDE_KINDS, SideItem, SideKind
 from callroom.views import rota_wording
 from callroom.views.rota_day import name_of
@@ -25,7 +25,7 @@ from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.forms.side import SPANS, days_of, read_side
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.voice import Told
 
@@ -109,19 +109,12 @@ async def change_side_programme(
 
 def _asked(house: House, deed: str, form: Posted) -> Request:
     if deed == "keep":
-        return ask_ground.set_side(read_side(form, house.state, _event(house)))
+        return ask_ground.set_side(read_side(form, house.state, need_event(house.state)))
     if deed == "drop":
         return ask_ground.drop_side(form.text("id"))
     if deed == "pin":
         return ask_ground.keep_floor_free(house.state, form.text("id"))
     raise Unreadable("web.unknown_button", given=deed[:80])
-
-
-def _event(house: House) -> Event:
-    event = house.state.event
-    if event is None:
-        raise NotFound("book.no_event")
-    return event
 
 
 def _page(
@@ -132,7 +125,7 @@ def _page(
     faults: tuple[Finding, ...] = (),
     told: Told | None = None,
 ) -> SideProgrammePage:
-    event, state, people = _event(house), house.state, house.book.people()
+    event, state, people = need_event(house.state), house.state, house.book.people()
     named = ((person, name_of(person, people)) for person in state.crew)
     return SideProgrammePage(
         lines=side_lines(state, event, people),

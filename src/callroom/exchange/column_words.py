@@ -72,6 +72,7 @@ _KIT_WORDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "lender": ("lender", "borrowedfrom", "owner", "lentby", "prestadopor", "dueño",
                    "geliehenvon", "from"),
         "category": ("category", "for", "liftedby"),
+        "due back": ("dueback", "backby", "returnby", "devolver", "zurückbis"),
     }
 )  # fmt: skip
 

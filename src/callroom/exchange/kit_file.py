@@ -20,6 +20,7 @@ COLUMNS = (
     TableColumn("floor", ("where",)),
     TableColumn("lender", ("borrowed from", "owner", "lent by")),
     TableColumn("category", ("for", "lifted by")),
+    TableColumn("due back", ("back by", "return by")),
 )
 MOST_PIECES = 100_000
 _KINDS: tuple[str, ...] = get_args(get_type_hints(KitItem)["kind"])
@@ -73,6 +74,7 @@ def _item(row: Row, event: Event, taken: dict[str, int]) -> KitItem:
         floor=row.named("floor", floors),
         lender=row.text("lender"),
         category=row.named("category", {one.id: one.name for one in event.categories}),
+        due_back=row.date("due back"),
     )
 
 

@@ -1,5 +1,6 @@
 """Kit: equipment, owned or borrowed."""
 
+from datetime import date
 from typing import Literal
 
 import msgspec
@@ -11,7 +12,7 @@ class KitItem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     """A line of the kit list: `count` pieces of one kind, with its mass where that matters.
 
     `floor` names the floor it stands on (empty: it can be moved anywhere); `lender`
-    is the place it was borrowed from and must go back to. `category` is who lifts with a bar,
+    is the place it was borrowed from and must go back to, on `due_back` at the latest. `category` is who lifts with a bar,
     where each category has its own (empty: anybody).
     """
 
@@ -23,3 +24,4 @@ class KitItem(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=T
     floor: str = ""
     lender: str = ""
     category: str = ""
+    due_back: date | None = None

@@ -55,6 +55,7 @@ NAMES: Mapping[str, str] = MappingProxyType(
         "mass": N_("Mass, with its unit"),
         "floor": N_("Floor"),
         "lender": N_("Borrowed from"),
+        "due back": N_("Due back"),
     }
 )
 

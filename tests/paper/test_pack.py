@@ -19,7 +19,7 @@ from tests.paper.reading import count_pages, fonts_of, pages_of, qr_codes_of, si
 from tests.views.building import example_event, example_state, example_teams
 
 SIZES: tuple[PaperSize, ...] = ("a4", "us-letter")
-FILES = ("day", "floors", "teams", "heat-sheets", "cards", "guide", "briefing")
+FILES = ("day", "floors", "teams", "heat-sheets", "cards", "guide", "briefing", "roles")
 
 
 def packed(
@@ -90,7 +90,7 @@ def test_every_file_is_on_the_paper_asked_for(
 
 def test_both_papers_take_the_same_pages(packs: dict[PaperSize, dict[str, bytes]]) -> None:
     pages = {"day": 1, "floors": 3, "teams": 5, "heat-sheets": 10, "cards": 25}
-    pages |= {"guide": 11}
+    pages |= {"guide": 11, "roles": 5}
     for size in SIZES:
         counted = {name: count_pages(pdf) for name, pdf in packs[size].items()}
         assert counted == {**pages, "briefing": {"a4": 9, "us-letter": 10}[size]}

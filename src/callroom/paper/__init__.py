@@ -19,6 +19,7 @@ from callroom.paper.plan_change import print_change
 from callroom.paper.podium import podium_pdf
 from callroom.paper.reprint import reprint
 from callroom.paper.results_book import results_book_pdf
+from callroom.paper.role_cards import role_cards_pdf
 from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
 from callroom.paper.run_sheet import run_sheet_pdf
 from callroom.paper.safety_sheets import safety_pdf
@@ -56,6 +57,7 @@ __all__ = [
     "print_pack",
     "reprint",
     "results_book_pdf",
+    "role_cards_pdf",
     "rota_pdf",
     "run_sheet_pdf",
     "safety_pdf",

@@ -8,6 +8,7 @@ from callroom.paper.addendum import addendum_pdf
 from callroom.paper.cards import cards_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
+from callroom.paper.role_cards import role_cards_pdf
 from callroom.paper.rota_sheets import person_days_pdf, rota_pdf
 from callroom.paper.team_days import team_days_pdf
 from callroom.paper.timetables import floors_pdf, overview_pdf
@@ -27,6 +28,7 @@ PACK = (
     "addendum",
     "rota",
     "crew",
+    "roles",
 )
 
 
@@ -103,5 +105,7 @@ def _drawn(
         case "rota" | "crew" if sheets.rota is not None:
             make = rota_pdf if name == "rota" else person_days_pdf
             return make(sheets.rota, size=size, at=at, speech=speech)
+        case "roles":
+            return role_cards_pdf(sheets.roles, size=size, at=at, speech=speech)
         case _:
             return addendum_pdf(sheets.addendum, size=size, at=at, speech=speech)

@@ -13,6 +13,7 @@ from callroom.views.cards import Cards, cards
 from callroom.views.codes import card_code, cards_in, spaced
 from callroom.views.guide import Guide, guide
 from callroom.views.heat_sheet import HeatSheets, heat_sheets
+from callroom.views.role_cards import RoleCards, role_cards
 from callroom.views.rota_day import RotaDay, rota_day
 from callroom.views.team_day import TeamDays, team_days
 from callroom.views.timetable import CREW, Audience, Timetable, timetable
@@ -23,9 +24,9 @@ NOBODY: Mapping[str, Person] = MappingProxyType({})
 class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     """The print pack of a published plan.
 
-    Heat sheets, cards, the `briefing` and the addendum are for the crew; the timetable, the
-    team days and the `guide` hang on walls and go home with people, so they show what the
-    public may see. `as_of` is when the last entry was made (UTC): the same book prints the
+    Heat sheets, cards, the `briefing`, the addendum and the `roles` are for the crew; the
+    timetable, the team days and the `guide` hang on walls and go home with people, so they show
+    what the public may see. `as_of` is when the last entry was made (UTC): the same book prints the
     same bytes.
     """
 
@@ -38,12 +39,14 @@ class Sheets(msgspec.Struct, frozen=True, kw_only=True):
     briefing: Guide
     addendum: Addendum
     rota: RotaDay | None
+    roles: RoleCards
 
 
 def sheets(state: State, now_s: int | None = None, people: Mapping[str, Person] = NOBODY) -> Sheets:
     """Return the print pack, public sheets as released by `now_s` [s from the day's start].
 
-    The rota is there once it was published; it names those of the crew whom `people` names.
+    The rota is there once it was published; it and the `roles` name those of the crew whom
+    `people` names.
 
     Raises
     ------
@@ -61,6 +64,7 @@ def sheets(state: State, now_s: int | None = None, people: Mapping[str, Person] 
         briefing=guide(state, CREW),
         addendum=addendum(state),
         rota=rota_day(state, state.rota, people) if state.rota is not None else None,
+        roles=role_cards(state, people),
     )
 
 

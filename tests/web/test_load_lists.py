@@ -155,3 +155,17 @@ def test_sixty_messy_teams_are_loaded_on_a_screen(browser: Browser) -> None:
         expect(page.get_by_text("It is loaded.")).to_be_visible()
         assert heard == []
     assert sum(one.name.startswith("Team ") for one in book.state.teams.values()) == 57
+
+
+def test_the_same_list_again_makes_nothing_twice() -> None:
+    book = example_book()
+    with client_of(book, "director") as client:
+        send(client, sixty_pairs(), "x.xlsx")
+        deed(client, "load-good")
+        teams, people = dict(book.state.teams), set(book.beside["people"])
+        send(client, sixty_pairs(), "x.xlsx")
+        page = html.unescape(client.get(SENT).text)
+        assert "58 are as they were" in page
+        assert "are new" not in page
+        deed(client, "load-good")
+    assert (dict(book.state.teams), set(book.beside["people"])) == (teams, people)

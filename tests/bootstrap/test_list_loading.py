@@ -1,5 +1,8 @@
 """A list that was sent: what loading it would do, told before anything is stored."""
 
+import io
+
+import xlsxwriter
 from msgspec.structs import replace
 
 from callroom.bootstrap.list_loading import Look, begin, load_key, look, with_gone
@@ -89,3 +92,18 @@ def test_the_same_list_has_one_key_until_the_book_or_its_meaning_changes() -> No
     assert load_key(sent, state) == load_key(sent, state)
     assert load_key(other, state) != load_key(sent, state)
     assert load_key(sent, replace(state, seq=state.seq + 1)) != load_key(sent, state)
+
+
+def test_a_cell_merged_over_the_athletes_of_a_team_stands_for_all_of_them() -> None:
+    file = io.BytesIO()
+    book = xlsxwriter.Workbook(file, {"in_memory": True})
+    sheet = book.add_worksheet()
+    sheet.write_row(0, 0, ["Team", "Division", "Athlete", "Sex"])
+    sheet.merge_range(1, 0, 2, 0, "One")
+    sheet.merge_range(1, 1, 2, 1, "Pairs")
+    sheet.write_row(1, 2, ["Ana", "F"])
+    sheet.write_row(2, 2, ["Bo", "F"])
+    book.close()
+    found = seen(file.getvalue())
+    assert (found.good, found.bad) == (2, 0)
+    assert [one.name for one in found.changes if one.what == "new"] == ["One"]

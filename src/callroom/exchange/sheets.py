@@ -71,10 +71,23 @@ def _workbook(data: bytes) -> Iterator[Sheet]:
         book = python_calamine.CalamineWorkbook.from_filelike(io.BytesIO(sound.data))
         for about in book.sheets_metadata[:MOST_SHEETS]:
             if about.typ == python_calamine.SheetTypeEnum.WorkSheet:
-                rows = book.get_sheet_by_name(about.name).to_python(skip_empty_area=False)
-                yield _even(about.name, [[cell_text(value) for value in row] for row in rows])
+                sheet = book.get_sheet_by_name(about.name)
+                values = sheet.to_python(skip_empty_area=False)
+                rows = [[cell_text(value) for value in row] for row in values]
+                _fill_down(rows, sheet.merged_cell_ranges or [])
+                yield _even(about.name, rows)
     except (python_calamine.CalamineError, ValueError, OSError) as fault:
         raise Unsound("table.no_workbook") from fault
+
+
+def _fill_down(
+    rows: list[list[str]], merged: list[tuple[tuple[int, int], tuple[int, int]]]
+) -> None:
+    """Give every row beside a merged cell its text: a team's name stands beside all its athletes."""
+    for (first, column), (last, _) in merged[:MOST_ROWS]:
+        for row in rows[first + 1 : last + 1]:
+            if column < len(row) and first < len(rows):
+                row[column] = rows[first][column]
 
 
 def _text(data: bytes) -> Sheet:

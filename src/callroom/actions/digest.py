@@ -29,6 +29,8 @@ def inputs_digest(state: State) -> str:
 
 
 def _planned(event: Event) -> tuple[Event, tuple[object, ...]]:
-    divisions = tuple(replace(division, movement_rules=(), team_limit=0) for division in event.divisions)
+    divisions = tuple(
+        replace(division, movement_rules=(), team_limit=0) for division in event.divisions
+    )
     kit = tuple((one.id, one.kit, one.load) for one in event.movements)
     return replace(event, movements=(), divisions=divisions), kit

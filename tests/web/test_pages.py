@@ -48,6 +48,8 @@ GUARDED: dict[str, set[str]] = {
     "/director/standby": {"director"},
     "/director/teams": {"director"},
     "/director/teams/new": {"director"},
+    "/director/crew": {"director"},
+    "/director/crew/new": {"director"},
     "/director/teams/T13": {"director"},
     "/director/entering": {"director"},
     "/director/letters": {"director"},

@@ -113,8 +113,8 @@ def _rota_page(house: House, told: str) -> RotaPage:
     remedies: tuple[str, ...] = ()
     if ready and rota is not None and shown is not None and not shown.old:
         found = shortage(making.question(state, rules=rules), rota)
-        short = _said(house, found.short, people)
-        remedies = _said(house, found.remedies, people)
+        short = in_sentences(house, found.short, people)
+        remedies = in_sentences(house, found.remedies, people)
     now_s = day_now(state, house.book.now_ms()).now_s if state.event is not None else 0
     ahead: tuple[ShiftToCome, ...] = ()
     if shown is not None and state.rota is not None and draft is None:
@@ -143,7 +143,7 @@ def _rota_page(house: House, told: str) -> RotaPage:
     )
 
 
-def _said(
+def in_sentences(
     house: House, findings: Iterable[Finding], people: Mapping[str, Person]
 ) -> tuple[str, ...]:
     """Return findings as sentences, with people and posts by name."""

@@ -1,0 +1,89 @@
+"""The crew on its page: looked for, added, changed, taken off; names only in private."""
+
+import html
+import itertools
+from typing import Any
+
+from tests.web.building import client_of, example_book, form_token
+from tests.web.test_rota import no_search, with_rota
+
+__all__ = ["no_search"]
+
+COUNTER = itertools.count()
+SAM = {
+    "do": "keep",
+    "name": "Sam <3",
+    "phone": "0170 9",
+    "post-judge": "on",
+    "post-kit": "on",
+    "free_until": "12:30",
+}
+
+
+def send(client: Any, person: str, fields: dict[str, str]) -> Any:
+    form = {"form_token": form_token("director"), "key": f"crew-{next(COUNTER)}-of-a-form"}
+    path = f"/director/crew/{person}"
+    return client.post(path, data=form | fields, follow_redirects=False)
+
+
+def test_somebody_is_added_changed_and_taken_off() -> None:
+    book = example_book()
+    before = set(book.state.crew)
+    with client_of(book, "director") as client:
+        assert send(client, "new", SAM).status_code == 303
+        (sam,) = set(book.state.crew) - before
+        member = book.state.crew[sam]
+        assert member.posts == ("judge", "kit")
+        assert member.free_from_s is None
+        assert book.people()[sam].phone == "0170 9"
+        page = client.get("/director/crew?q=SAM").text
+        assert "Sam &lt;3" in page
+        assert "12:30" in page
+        seen = {"seen": str(book.state.subjects[f"crew:{sam}"])}
+        changed = SAM | seen | {"experienced": "on", "free_until": ""}
+        assert send(client, sam, changed).status_code == 303
+        assert book.state.crew[sam].experienced
+        assert book.state.crew[sam].free_until_s is None
+        stale = send(client, sam, changed)
+        assert stale.status_code == 422
+        assert send(client, sam, {"do": "left"}).status_code == 303
+        assert set(book.state.crew) == before
+
+
+def test_what_is_wrong_stands_beside_its_field() -> None:
+    book = example_book()
+    before = dict(book.state.crew)
+    with client_of(book, "director") as client:
+        answer = send(
+            client, "new", {"do": "keep", "free_from": "14:00", "free_until": "late", "email": "x"}
+        )
+        assert answer.status_code == 422
+        page = html.unescape(answer.text)
+        for said in ("Give a name", "“late” is no time", "“x” is no e-mail", "Tick at least one"):
+            assert said in page
+        answer = send(client, "new", SAM | {"free_from": "14:00"})
+        assert "This ends before it begins." in answer.text
+    assert dict(book.state.crew) == before
+
+
+def test_who_holds_shifts_gives_them_first_and_who_has_none_is_found() -> None:
+    book = with_rota()
+    rota = book.state.rota
+    assert rota is not None
+    holder = next(one for one in book.state.crew if rota.shifts_of(one))
+    with client_of(book, "director") as client:
+        page = client.get(f"/director/crew/{holder}").text
+        assert f"/director/rota/ill?person={holder}" in page
+        assert 'value="left"' not in page
+        assert send(client, holder, {"do": "left"}).status_code in {409, 422}
+        assert holder in book.state.crew
+        idle = client.get("/director/crew?show=free").text
+        assert f"/director/crew/{holder}" not in idle
+
+
+def test_names_are_shown_where_nobody_reads_along_only() -> None:
+    far: dict[str, Any] = {"peer": "192.168.1.77", "base_url": "http://192.168.1.20:8000"}
+    with client_of(example_book(), "director", **far) as client:
+        assert client.get("/director/crew").status_code == 403
+    with client_of(example_book(), "desk") as client:
+        assert client.get("/director/crew").status_code == 403

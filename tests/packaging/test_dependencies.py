@@ -13,6 +13,7 @@ from build_frontend import PACKAGE, ROOT
 
 SETTINGS: dict[str, Any] = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
 GROUPS = SETTINGS["dependency-groups"]
+_OPTIONAL = SETTINGS["project"]["optional-dependencies"]["postgres"]
 OUR_OWN = {"callroom", "tests", *(path.stem for path in ROOT.glob("tools/*.py"))}
 
 
@@ -43,9 +44,23 @@ def _undeclared(folder: Path, declared: set[str]) -> dict[str, list[str]]:
     }
 
 
+def _importing(module: str) -> set[Path]:
+    return {
+        path.parent
+        for path in PACKAGE.rglob("*.py")
+        if re.search(
+            rf"^\s*(?:import|from) {module}\b", path.read_text(encoding="utf-8"), re.MULTILINE
+        )
+    }
+
+
 def test_the_program_declares_what_it_imports() -> None:
     assert "msgspec" in _libraries(PACKAGE)
-    assert _undeclared(PACKAGE, _names(SETTINGS["project"]["dependencies"])) == {}
+    needed = _names(SETTINGS["project"]["dependencies"])
+    assert _undeclared(PACKAGE, needed | _names(_OPTIONAL)) == {}
+    # What only an option brings is imported nowhere but in the folder of that option.
+    assert set(_undeclared(PACKAGE, needed)) == {"psycopg"}
+    assert not _importing("psycopg") - {PACKAGE / "journal/stores/postgres"}
 
 
 def test_tests_and_tools_declare_what_they_import() -> None:

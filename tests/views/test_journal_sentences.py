@@ -27,6 +27,7 @@ from callroom.journal.store import (
     Unfoldable,
     UnsafeFolder,
 )
+from callroom.journal.store.errors import BadAddress, DatabaseFault, FileOnly, NoDriver
 from callroom.journal.store.side import MAX_VALUE_BYTES
 from callroom.journal.stores.dump import load_book
 from callroom.model import BadInput, CallroomError, Finding
@@ -68,6 +69,10 @@ def refusals() -> Iterable[CallroomError]:
         StoreClosed(),
         Unfoldable(3, "poison", "TypeError()"),
         UnsafeFolder(BOOK, "Shared", "cloud"),
+        BadAddress("mysql://host/book"),
+        DatabaseFault("host/callroom/gala", "connection refused"),
+        NoDriver(),
+        FileOnly("host/callroom/gala"),
     )
     yield refusal_of(lambda: ask(key=""))
     yield refusal_of(lambda: ask(seen_at_ms=2**60))

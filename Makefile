@@ -5,7 +5,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 INSTALLED := .venv/.installed
 
-.PHONY: help install frontend demo test check format bench bench-quick chaos fuzz messages pictures lock lowest clean
+.PHONY: help install frontend demo test check format bench bench-quick chaos fuzz messages pictures handbook lock lowest clean
 
 help:
 	@echo 'make install      the callroom command, in .venv/bin'
@@ -19,6 +19,7 @@ help:
 	@echo 'make frontend     browser assets, when their sources changed'
 	@echo 'make messages     collect the texts for translators, in callroom.pot and each language'
 	@echo 'make pictures     the pictures of the docs, anew from the demonstration'
+	@echo 'make handbook     the pictures of the handbook, anew from the demonstration'
 	@echo 'make lock         choose newer dependencies, at least a week old'
 	@echo 'make lowest       the tests of plain code with the oldest dependencies allowed'
 
@@ -45,6 +46,9 @@ demo: install
 
 pictures: install
 	$(BIN)/python tools/pictures.py
+
+handbook: install
+	$(BIN)/python tools/handbook_pictures.py
 
 # ---- checks ----------------------------------------------------------------------------------
 

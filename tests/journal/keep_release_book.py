@@ -16,6 +16,7 @@ from callroom.actions import (
     day_clock,
     entering,
     ground,
+    helping,
     line_ups,
     money,
     paces,
@@ -27,10 +28,12 @@ from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.actions.reseeding import accept_reseeding, reseeding
 from callroom.bootstrap.books import AT_THE_KEYBOARD
+from callroom.bootstrap.open_book import OpenBook
 from callroom.journal import PEOPLE
 from callroom.journal.entries import bodies, movement_bodies
 from callroom.journal.entries.kinds import KINDS
 from callroom.model import (
+    Actor,
     CrewMember,
     Duty,
     KitItem,
@@ -50,6 +53,7 @@ from callroom.model.checks import OwnCheck
 from callroom.model.entering import Entering
 from callroom.model.forecast import Pace
 from callroom.model.ground import Ground, Space
+from callroom.model.helping import Helping
 from callroom.model.money import Budget, BudgetLine, Place, Received, Scenario, Spent
 from callroom.model.person import Person
 from callroom.model.safety import SafetyFacts, Weather
@@ -105,6 +109,7 @@ def main() -> None:
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
     book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))
+    take_an_offer(do, book)
     written = {entry.kind for entry in book.store.entries()}
     book.close()
     missing = sorted(set(KINDS) - written)
@@ -193,6 +198,15 @@ def stop_a_heat(do: Callable[[Request], int], now: Callable[[], State]) -> None:
     do(day_clock.rule_on_stop(now(), heat, "rerun", "the rig is mended", teams=("T3",)))
     do(day_clock.start_reruns(now(), heat, START_MS + 1_800_000))
     do(day_clock.give_credit(SheetRef(workout="w1", part="a", team="T4"), 8, "wrong plates"))
+
+
+def take_an_offer(do: Callable[[Request], int], book: OpenBook) -> None:
+    """Open the sign-up, hear somebody who offers to help, and let them down."""
+    do(helping.set_helping(Helping(open=True)))
+    form = Actor(role="public", device="help-form", name="sign-up of helpers")
+    offered = helping.offer_help(CrewMember(person="p9b", posts=("kit",)))
+    book.ask_now(form, offered, key="offer")
+    do(helping.decline_offer("p9b"))
 
 
 def list_crew_and_kit(do: Callable[[Request], int]) -> None:

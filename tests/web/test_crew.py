@@ -2,14 +2,24 @@
 
 import html
 import itertools
+import re
 from typing import Any
 
-from tests.web.building import client_of, example_book, form_token
+import msgspec
+import pytest
+
+from callroom.actions import helping
+from callroom.model import Actor, BadInput, CrewMember, Refusal, milliseconds
+from callroom.model.helping import Helping
+from callroom.model.person import Person
+from tests.views.building import example_event
+from tests.web.building import DIRECTOR, client_of, example_book, form_token
 from tests.web.test_rota import no_search, with_rota
 
 __all__ = ["no_search"]
 
 COUNTER = itertools.count()
+FIELDS = ("form_token", "key")
 SAM = {
     "do": "keep",
     "name": "Sam <3",
@@ -87,3 +97,64 @@ def test_names_are_shown_where_nobody_reads_along_only() -> None:
         assert client.get("/director/crew").status_code == 403
     with client_of(example_book(), "desk") as client:
         assert client.get("/director/crew").status_code == 403
+
+
+def test_somebody_offers_to_help_and_is_taken_on() -> None:
+    book = example_book()
+    before = set(book.state.crew)
+    book.set_now(milliseconds(example_event().starts_at) - 86_400_000)
+    with client_of(book) as client:
+        assert "Nobody can sign up here" in client.get("/help-out").text
+    book.do(DIRECTOR, helping.set_helping(Helping(open=True)))
+    with client_of(book) as client:
+        assert "/help-out" in client.get("/").text
+        page = client.get("/help-out").text
+        asked = {name: re.search(rf'name="{name}" value="([^"]*)"', page) for name in FIELDS}
+        hidden = {name: one[1] for name, one in asked.items() if one is not None}
+        bare = client.post("/help-out", data=hidden)
+        assert bare.status_code == 422
+        for said in ("Give a name", "Without your yes", "Tick at least one", "Give an e-mail"):
+            assert said in html.unescape(bare.text)
+        offer = hidden | SAM | {"agree": "on", "ask_again": "on"}
+        trapped = client.post("/help-out", data=offer | {"website": "spam"})
+        assert trapped.status_code == 422
+        for _ in range(2):  # sent twice, it is one offer
+            assert "Thank you!" in client.post("/help-out", data=offer).text
+    (sam,) = book.state.offers
+    assert set(book.state.crew) == before
+    assert b"Sam" not in msgspec.json.encode(book.state.offers)
+    with client_of(book, "director") as client:
+        page = client.get("/director/crew").text
+        assert "Sam &lt;3" in page
+        answer(client, do="accept", person=sam)
+        assert book.state.crew[sam].posts == ("judge", "kit")
+        assert book.people()[sam].ask_again
+        assert not book.state.offers
+        assert answer(client, do="accept", person=sam).status_code == 409
+        answer(client, do="close")
+    assert not book.state.helping.open
+
+
+def test_who_is_declined_is_let_go_of() -> None:
+    book = example_book()
+    book.set_now(milliseconds(example_event().starts_at) - 86_400_000)
+    book.do(DIRECTOR, helping.set_helping(Helping(open=True)))
+    form = Actor(role="public", device="form", name="form")
+    book.do(form, helping.offer_help(CrewMember(person="E1", posts=("kit",))))
+    never = CrewMember(person="E2", posts=("kit",), free_from_s=9, free_until_s=8)
+    with pytest.raises(BadInput):
+        book.do(form, helping.offer_help(never))
+    book.beside["people"] = {"E1": Person(name="Kim Sample")}
+    with client_of(book, "director") as client:
+        answer(client, do="decline", person="E1")
+    assert not book.state.offers
+    assert "E1" not in book.people()
+    assert "E1" not in book.state.crew
+    book.set_now(milliseconds(example_event().starts_at))
+    with pytest.raises(Refusal):
+        book.do(form, helping.offer_help(CrewMember(person="E3", posts=("kit",))))
+
+
+def answer(client: Any, **fields: str) -> Any:
+    hidden = {"form_token": form_token("director"), "key": f"answer-{next(COUNTER)}"}
+    return client.post("/director/crew", data=hidden | fields, follow_redirects=False)

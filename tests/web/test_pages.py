@@ -17,7 +17,7 @@ from tests.views.building import example_event, example_state
 from tests.web.building import ROLES, FakeBook, client_of, example_book, played_book
 
 OPEN = ("/", "/timetable", "/workouts", "/workouts/w1", "/workouts/w5", "/training", "/standings",
-        "/standings/open", "/board", "/clock", "/clock/hall", "/carry", "/carry/in", "/screen", "/announcer", "/raised", "/enter", "/enter/pairs", "/team/T01", "/rulings", "/changes", "/join", "/join/2222-2222")  # fmt: skip
+        "/standings/open", "/board", "/clock", "/clock/hall", "/carry", "/carry/in", "/screen", "/announcer", "/raised", "/enter", "/help-out", "/enter/pairs", "/team/T01", "/rulings", "/changes", "/join", "/join/2222-2222")  # fmt: skip
 GUARDED: dict[str, set[str]] = {
     "/pad": {role for role in ROLES if role != "first_aid"},
     "/heat/w1-1/clock": {"director", "head_judge", "crew"},

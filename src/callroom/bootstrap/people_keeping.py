@@ -62,6 +62,7 @@ class PeopleKeeping:
             "person": known,
             "teams": _teams_of(book.state, person),
             "crew": person in book.state.crew,
+            "offered_to_help": person in book.state.offers,
             "letters": [
                 {"subject": letter.subject, "text": letter.body, "state": letter.state}
                 for row in book.store.side(OUTBOX).all(f"{person}/").values()

@@ -16,6 +16,7 @@ from callroom.model.event import Event
 from callroom.model.going import GoDecision
 from callroom.model.ground import Ground
 from callroom.model.heat_stop import HeatStop
+from callroom.model.helping import Helping, HelpOffer
 from callroom.model.kit import KitItem
 from callroom.model.lane_note import KeptNote
 from callroom.model.loss import Loss
@@ -101,7 +102,7 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     entry that told it, `incidents` by their number. `erased` gives for a person, or for
     :data:`callroom.model.person.EVERYONE`, the entry by which they were last erased.
     `enrolments` are the entry forms by the id of their team, `terms` all texts that athletes
-    ever agreed to, in order. `side` is the side programme and `own_checks` what the director added
+    ever agreed to, in order; `offers` are those who offered to help and wait, by person. `side` is the side programme and `own_checks` what the director added
     to the checklists, by id; `ticks` by the point that was ticked. `check_ins` are keyed by team,
     `signed` by person; `away` says that the book was taken to the hall and takes nothing here.
     """
@@ -152,6 +153,8 @@ class State(msgspec.Struct, frozen=True, kw_only=True):
     entering: Entering = Entering()
     terms: tuple[Terms, ...] = ()
     enrolments: Mapping[str, Enrolment] = {}
+    helping: Helping = Helping()
+    offers: Mapping[str, HelpOffer] = {}
     ground: Ground = Ground()
     side: Mapping[str, SideItem] = {}
     ticks: Mapping[str, Tick] = {}

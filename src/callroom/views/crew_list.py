@@ -23,6 +23,14 @@ class CrewLine(msgspec.Struct, frozen=True, kw_only=True):
     on_duty_s: int
 
 
+class OfferLine(msgspec.Struct, frozen=True, kw_only=True):
+    """Somebody who offered to help and waits, and when they did [ms, UTC]."""
+
+    member: CrewMember
+    person: Person
+    at_ms: int
+
+
 class PostCount(msgspec.Struct, frozen=True, kw_only=True):
     """How many of the crew can do a post, and how many of them have done it before."""
 
@@ -35,6 +43,18 @@ def crew_lines(state: State, people: Mapping[str, Person]) -> tuple[CrewLine, ..
     """Return everybody of the crew, by name; somebody unknown goes by their number."""
     lines = [_line(state, member, people) for member in state.crew.values()]
     return tuple(sorted(lines, key=lambda one: (one.person.name.casefold(), one.member.person)))
+
+
+def offer_lines(state: State, people: Mapping[str, Person]) -> tuple[OfferLine, ...]:
+    """Return the offers that wait, the first first; somebody erased goes by their number."""
+    return tuple(
+        OfferLine(
+            member=offer.member,
+            person=people.get(person, Person(name=person)),
+            at_ms=offer.at_ms,
+        )
+        for person, offer in sorted(state.offers.items(), key=lambda one: one[1].seq)
+    )
 
 
 def found(lines: tuple[CrewLine, ...], wanted: str, show: str) -> tuple[CrewLine, ...]:

@@ -10,11 +10,11 @@ from callroom.model import Event, State, wall_time
 from callroom.model.person import EVERYONE, Person
 from callroom.views.account_book import people_in
 
-Reason = Literal["athlete", "crew", "money", "other"]
+Reason = Literal["athlete", "crew", "offered", "money", "other"]
 
 
 class Tie(msgspec.Struct, frozen=True, kw_only=True):
-    """Why a person is known: as an athlete of `team`, of the crew, for the accounts, or no more."""
+    """Why a person is known: as an athlete of `team`, of the crew, as somebody who offered to help, for the accounts, or no more."""
 
     reason: Reason
     team: str = ""
@@ -91,5 +91,7 @@ def _ties(state: State) -> Iterator[tuple[str, Tie]]:
             yield athlete.person, Tie(reason="athlete", team=enrolment.team.id)
     for id_ in state.crew:
         yield id_, Tie(reason="crew")
+    for id_ in state.offers:
+        yield id_, Tie(reason="offered")
     for id_ in people_in(state):
         yield id_, Tie(reason="money")

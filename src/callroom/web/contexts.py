@@ -26,7 +26,7 @@ class HomePage(Page, frozen=True, kw_only=True):
     """``/``: `now` is what is on and next; `home` lists divisions and teams.
 
     `raised` is the figure for the stage as it was on loading; None: it is not shown.
-    `entering`: teams can enter now.
+    `entering`: teams can enter now; `helping`: people can offer to help.
     """
 
     template: ClassVar[str] = "home.html"
@@ -34,6 +34,7 @@ class HomePage(Page, frozen=True, kw_only=True):
     now: LiveText
     raised: RaisedView | None
     entering: bool
+    helping: bool
 
 
 class TimetablePage(Page, frozen=True, kw_only=True):

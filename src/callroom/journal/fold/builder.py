@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from callroom.model.entering import Enrolment, Entering, Terms
     from callroom.model.going import GoDecision
     from callroom.model.ground import Ground
+    from callroom.model.helping import Helping, HelpOffer
     from callroom.model.money import Booking, Budget, Promise
     from callroom.model.podium import PodiumRelease
     from callroom.model.safety import Incident, SafetyFacts, Weather
@@ -134,6 +135,8 @@ class Builder:
         self.entering: Entering = state.entering
         self.terms: tuple[Terms, ...] = state.terms
         self.enrolments: Shelf[Enrolment] = Shelf(state.enrolments)
+        self.helping: Helping = state.helping
+        self.offers: Shelf[HelpOffer] = Shelf(state.offers)
         self.ground: Ground = state.ground
         self.side: Shelf[SideItem] = Shelf(state.side)
         self.ticks: Shelf[Tick] = Shelf(state.ticks)
@@ -215,6 +218,8 @@ class Builder:
             entering=self.entering,
             terms=self.terms,
             enrolments=self.enrolments.view,
+            helping=self.helping,
+            offers=self.offers.view,
             ground=self.ground,
             side=self.side.view,
             ticks=self.ticks.view,

@@ -21,6 +21,7 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "help.not_waiting": N_(
             "This offer does not wait any more. Reload to see what became of it."
         ),
+        "help.full": N_("More offers wait than can be answered. Ask the director."),
         "help.known": N_("{person} is on the list of crew already."),
     }
 )

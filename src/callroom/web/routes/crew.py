@@ -10,7 +10,9 @@ from litestar.params import FromPath, FromQuery
 from litestar.response import Redirect
 from msgspec.structs import replace
 
+from callroom.actions import helping
 from callroom.actions.crew_list import member_left, set_member
+from callroom.actions.request import Request
 from callroom.bootstrap import rota_making as making
 from callroom.bootstrap.team_links import beside_people, person_id
 from callroom.model import (
@@ -20,12 +22,22 @@ from callroom.model import (
     Event,
     Finding,
     NotFound,
+    Refusal,
     State,
     wall_time,
 )
 from callroom.model.crew import POSTS
+from callroom.model.helping import Helping
 from callroom.model.person import Person
-from callroom.views.crew_list import CrewLine, PostCount, crew_lines, found, post_counts
+from callroom.views.crew_list import (
+    CrewLine,
+    OfferLine,
+    PostCount,
+    crew_lines,
+    found,
+    offer_lines,
+    post_counts,
+)
 from callroom.views.rota_day import shortage
 from callroom.web.errors import NeedsPrivacy, Unreadable, findings_of
 from callroom.web.forms.crew_form import CrewForm, CrewRead, crew_form, days_of, read_crew_form
@@ -33,6 +45,7 @@ from callroom.web.given import ByVisitor, InHouse, PostedForm
 from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.routes.rota import in_sentences
+from callroom.web.team_post import link_base
 from callroom.web.visitor import Visitor
 from callroom.web.voice import Told
 
@@ -42,13 +55,16 @@ NEW = "new"
 class CrewPage(Page, frozen=True, kw_only=True):
     """``/director/crew``: everybody, or those that were looked for.
 
-    `count` are all, `idle` those without a shift; `short` are sentences about the published
+    `offers` wait, the first first, and `address` is where they are made. `count` are all, `idle` those without a shift; `short` are sentences about the published
     rota, which is there if `in_rota`.
     """
 
     template: ClassVar[str] = "crew.html"
     lines: tuple[CrewLine, ...]
     teams: Mapping[str, str]
+    offers: tuple[OfferLine, ...]
+    helping: Helping
+    address: str
     counts: tuple[PostCount, ...]
     count: int
     idle: int
@@ -93,11 +109,15 @@ async def show_crew(
     """Everybody of the crew, or those whose name has `q` in it and who can do the post `show`."""
     need_private(visitor)
     need_event(house.state)
-    page = await asyncio.to_thread(_list_page, house, q[:80], show[:40], done)
+    page = await asyncio.to_thread(
+        _list_page, house, _address(house, request), q[:80], show[:40], done
+    )
     return house.show(request, visitor, page)
 
 
-def _list_page(house: House, wanted: str, show: str, done: str) -> CrewPage:
+def _list_page(
+    house: House, address: str, wanted: str = "", show: str = "", done: str = ""
+) -> CrewPage:
     state, people = house.state, house.book.people()
     lines = crew_lines(state, people)
     rota, plan = state.rota, state.plan
@@ -106,9 +126,19 @@ def _list_page(house: House, wanted: str, show: str, done: str) -> CrewPage:
     if in_rota and rota is not None and plan is not None and rota.plan_revision == plan.revision:
         short = in_sentences(house, shortage(making.question(state), rota).short, people)
     say = house.words.gettext
-    said = {"kept": say("It is kept."), "left": say("They are off the list.")}.get(done)
+    said = {
+        "took": say("They are on the list now."),
+        "declined": say("The offer is declined, and its details are let go of."),
+        "open": say("The sign-up is open."),
+        "closed": say("The sign-up is closed."),
+        "kept": say("It is kept."),
+        "left": say("They are off the list."),
+    }.get(done)
     return CrewPage(
         lines=found(lines, wanted, show),
+        offers=offer_lines(state, people),
+        helping=state.helping,
+        address=address,
         teams={team.id: team.name for team in state.teams.values()},
         counts=post_counts(tuple(state.crew.values())),
         count=len(lines),
@@ -120,6 +150,50 @@ def _list_page(house: House, wanted: str, show: str, done: str) -> CrewPage:
         told=Told(text=said) if said else None,
         key=new_key(),
     )
+
+
+def _address(house: House, request: Asked) -> str:
+    return f"{link_base(house, request, safe=True)}/help-out"
+
+
+@post("/director/crew", status_code=200)
+async def act_on_crew(house: InHouse, visitor: ByVisitor, form: PostedForm) -> Response[Any]:
+    """Accept or decline an offer, or open and close the sign-up."""
+    need_private(visitor)
+    state, deed, person = house.state, form.text("do"), form.text("person")
+    people = await asyncio.to_thread(house.book.people)
+    kept: Mapping[str, Person] = {}
+    gone: tuple[str, ...] = ()
+    if deed == "accept":
+        asked, kept, gone = _taken_on(state, person, people)
+    elif deed == "decline":
+        asked = helping.decline_offer(person)
+        gone = (person,) if person in state.offers else ()
+    elif deed in {"open", "close"}:
+        asked = helping.set_helping(Helping(open=deed == "open", welcome=form.text("welcome")))
+    else:
+        raise Unreadable("web.unknown_button", given=deed[:80])
+    if visitor.actor is not None:
+        key = form.text("key") or new_key()
+        await house.book.ask(visitor.actor, asked, key=key, beside=beside_people(kept, gone))
+    done = {"accept": "took", "decline": "declined", "open": "open", "close": "closed"}[deed]
+    return Redirect(f"/director/crew?done={done}", status_code=303)
+
+
+def _taken_on(
+    state: State, person: str, people: Mapping[str, Person]
+) -> tuple[Request, Mapping[str, Person], tuple[str, ...]]:
+    """Return the request, the details to be kept, and whose are let go of."""
+    offer = state.offers.get(person)
+    if offer is None:
+        raise Refusal("help.not_waiting")
+    sent = CrewRead(member=offer.member, person=people.get(person, Person(name=person)), faults={})
+    read = as_athlete(state, sent, people)
+    listed = read.member.person
+    if listed in state.crew:
+        raise Refusal("help.known", person=read.person.name)
+    gone = (person,) if listed != person else ()
+    return helping.accept_offer(state, person, read.member), {listed: read.person}, gone
 
 
 @get("/director/crew/{person:str}")
@@ -260,4 +334,4 @@ def _first_time(event: Event, line: CrewLine | None) -> str:
     return wall_time(event.instant(first_s), event.zone).strftime("%H:%M")
 
 
-HANDLERS = (show_crew, show_member, change_member)
+HANDLERS = (show_crew, act_on_crew, show_member, change_member)

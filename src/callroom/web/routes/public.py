@@ -11,6 +11,7 @@ from callroom.web.contexts import HomePage, StandingsPage, TeamPage, TimetablePa
 from callroom.web.entering import is_open
 from callroom.web.given import ByVisitor, InHouse
 from callroom.web.house import Asked, House
+from callroom.web.routes import help_out
 from callroom.web.visitor import Visitor
 
 
@@ -23,6 +24,7 @@ async def show_home(request: Asked, house: InHouse, visitor: ByVisitor) -> Respo
         now=await house.live("now"),
         raised=raised_view(house.state),
         entering=is_open(house),
+        helping=help_out.is_open(house),
     )
     return house.show(request, visitor, page)
 

@@ -177,8 +177,9 @@ class FakeBook:
     def now_ms(self) -> int:
         if self._now_ms is not None:
             return self._now_ms
-        assert self.state.event is not None
-        return milliseconds(self.state.event.instant(0))
+        event = self.state.event or example_state().event
+        assert event is not None
+        return milliseconds(event.instant(0))
 
     def set_now(self, now_ms: int) -> None:
         self._now_ms = now_ms

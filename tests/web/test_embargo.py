@@ -69,7 +69,8 @@ def public_texts(book: FakeBook) -> Iterator[tuple[str, str]]:
                 continue
             seen.add(path)
             answer = client.get(path)
-            yield path, answer.text
+            # A token or a digest may hold any four digits by chance.
+            yield path, re.sub(r"[0-9a-f]{12,}", "", answer.text)
             waiting += re.findall(r'(?:href|src)="(/[^"#?]*)', answer.text)
         assert len(seen) > 20
 

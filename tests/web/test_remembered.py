@@ -2,15 +2,11 @@
 
 import re
 
-import pytest
-
 from callroom.actions import day
-from callroom.web import remembered
 from tests.web.building import DIRECTOR, client_of, played_book
 
 
-def test_a_spectators_page_is_made_once_for_each_state(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(remembered, "FRESH_S", 1e9)
+def test_a_spectators_page_is_made_once_for_each_state() -> None:
     book = played_book()
     with client_of(book) as client:
         first = client.get("/standings")
@@ -22,10 +18,14 @@ def test_a_spectators_page_is_made_once_for_each_state(monkeypatch: pytest.Monke
         assert client.get("/standings").content != first.content
 
 
-def test_time_alone_is_seen_after_a_second(monkeypatch: pytest.MonkeyPatch) -> None:
-    with client_of(played_book()) as client:
+def test_time_alone_is_seen_when_the_books_next_second_begins() -> None:
+    book = played_book()
+    book.set_now(1_000_000)
+    with client_of(book) as client:
         first = client.get("/")
-        monkeypatch.setattr(remembered, "FRESH_S", -1.0)
+        book.set_now(1_000_999)
+        assert client.get("/").content == first.content
+        book.set_now(1_001_000)
         again = client.get("/")
     tokens = [re.search(r'form-token" content="([^"]+)"', page.text) for page in (first, again)]
     assert tokens[0] is not None

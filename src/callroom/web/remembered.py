@@ -4,7 +4,6 @@ A spectator's page is the same for every spectator, so it is made once for each 
 and then only sent. Whoever has a role, a form to fill in or a question in the address is passed on.
 """
 
-import time
 from collections import OrderedDict
 
 import msgspec
@@ -15,17 +14,17 @@ from callroom.web.ports import Book
 from callroom.web.settings import WebSettings
 from callroom.web.visitor import VISIT, cookie_name
 
-# What the time alone changes (a release, entries that close) is seen a second later at most.
-FRESH_S = 1.0
+# What the time alone changes (a release, entries that close) is seen when its second begins.
+FRESH_MS = 1000
 MOST_PAGES = 300
 _PAGES = ("/standings", "/standings/", "/timetable", "/team/")
 
 
 class Answer(msgspec.Struct, frozen=True):
-    """One whole answer, with the State it was made from and when [s, monotonic]."""
+    """One whole answer, with the State it was made from and in which second of the book's clock."""
 
     state: object
-    made_s: float
+    second: int
     messages: tuple[Message, ...]
 
 
@@ -51,9 +50,9 @@ class Remembered:
             await self._app(scope, receive, send)
             return
         answer = self._answers.get(key)
-        state, now_s = self._book.state, time.monotonic()
-        if answer is None or answer.state is not state or now_s - answer.made_s > FRESH_S:
-            answer = await self._made(scope, receive, state, now_s)
+        state, second = self._book.state, self._book.now_ms() // FRESH_MS
+        if answer is None or answer.state is not state or answer.second != second:
+            answer = await self._made(scope, receive, state, second)
             self._keep(key, answer)
         for message in answer.messages:
             await send(message)
@@ -88,7 +87,7 @@ class Remembered:
                     return False
         return True
 
-    async def _made(self, scope: Scope, receive: Receive, state: object, now_s: float) -> Answer:
+    async def _made(self, scope: Scope, receive: Receive, state: object, second: int) -> Answer:
         """Have the page made as for somebody without a token, and keep it from giving one."""
         messages: list[Message] = []
 
@@ -105,7 +104,7 @@ class Remembered:
         bare = scope.copy()
         bare["headers"] = [pair for pair in scope["headers"] if pair[0] != b"cookie"]
         await self._app(bare, receive, keep)
-        return Answer(state, now_s, tuple(messages))
+        return Answer(state, second, tuple(messages))
 
     def _keep(self, key: Key, answer: Answer) -> None:
         if answer.messages and answer.messages[0].get("status") != 200:

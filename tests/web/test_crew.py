@@ -7,11 +7,13 @@ from typing import Any
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 
 from callroom.actions import helping
 from callroom.model import Actor, BadInput, CrewMember, Refusal, milliseconds
 from callroom.model.helping import Helping
 from callroom.model.person import Person
+from callroom.model.post import PostServer
 from tests.views.building import example_event
 from tests.web.building import DIRECTOR, client_of, example_book, form_token
 from tests.web.test_rota import no_search, with_rota
@@ -158,3 +160,25 @@ def test_who_is_declined_is_let_go_of() -> None:
 def answer(client: Any, **fields: str) -> Any:
     hidden = {"form_token": form_token("director"), "key": f"answer-{next(COUNTER)}"}
     return client.post("/director/crew", data=hidden | fields, follow_redirects=False)
+
+
+def test_each_is_thanked_for_what_they_did_and_only_once() -> None:
+    book = with_rota()
+    known = book.beside["people"]
+    book.beside["people"] = known | {"P2": replace(known["P2"], email="two@example.org")}
+    with client_of(book, "director") as client:
+        page = html.unescape(client.get("/director/crew/thanks?person=P2&words=See you.").text)
+        assert "Thank you for helping at Harbour Hall Team Day" in page
+        assert "This is what you did:" in page
+        assert "judge, Main floor, lane" in page
+        assert "See you." in page
+        hidden = {"form_token": form_token("director"), "key": "thanks", "to-P2": "on"}
+        refused = client.post("/director/crew/thanks", data=hidden)
+        assert refused.status_code == 422
+        assert "mail server" in refused.text
+        book.post.set_server(PostServer(host="127.0.0.1", port=9, sender="us@example.org"))
+        for _ in range(2):
+            assert client.post("/director/crew/thanks", data=hidden).status_code == 200
+        (letter,) = book.post.letters()
+        assert (letter.kind, letter.to) == ("thanks", "two@example.org")
+        assert "has it already" in client.get("/director/crew/thanks").text

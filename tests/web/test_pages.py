@@ -50,6 +50,7 @@ GUARDED: dict[str, set[str]] = {
     "/director/teams/new": {"director"},
     "/director/crew": {"director"},
     "/director/crew/new": {"director"},
+    "/director/crew/thanks": {"director"},
     "/director/teams/T13": {"director"},
     "/director/entering": {"director"},
     "/director/letters": {"director"},

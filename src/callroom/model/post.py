@@ -4,7 +4,7 @@ from typing import Annotated, Literal
 
 import msgspec
 
-LetterKind = Literal["confirmation", "reminder", "day", "test"]
+LetterKind = Literal["confirmation", "reminder", "day", "thanks", "test"]
 Security = Literal["tls", "starttls", "none"]
 LetterState = Literal["waiting", "sending", "sent", "failed", "unsure"]
 

@@ -55,7 +55,8 @@ NEW = "new"
 class CrewPage(Page, frozen=True, kw_only=True):
     """``/director/crew``: everybody, or those that were looked for.
 
-    `offers` wait, the first first, and `address` is where they are made. `count` are all, `idle` those without a shift; `short` are sentences about the published
+    `offers` wait, the first first, and `address` is where they are made from
+    outside (empty: nowhere). `count` are all, `idle` those without a shift; `short` are sentences about the published
     rota, which is there if `in_rota`.
     """
 
@@ -153,7 +154,8 @@ def _list_page(
 
 
 def _address(house: House, request: Asked) -> str:
-    return f"{link_base(house, request, safe=True)}/help-out"
+    base = link_base(house, request, safe=True)
+    return f"{base}/help-out" if base else ""
 
 
 @post("/director/crew", status_code=200)

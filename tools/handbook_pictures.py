@@ -15,17 +15,23 @@ import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from msgspec.structs import replace
 from playwright.sync_api import BrowserContext, sync_playwright
 
 from callroom.actions import day as ask
+from callroom.actions.planned import publish_plan_with_rota
+from callroom.actions.planning import plan_request
 from callroom.actions.rehearsal import script
 from callroom.bootstrap.books import AT_THE_KEYBOARD, new_book, open_book
 from callroom.bootstrap.clocks import SteppedClock
-from callroom.bootstrap.demonstration import make_demo_book
+from callroom.bootstrap.demonstration import load_demo
+from callroom.bootstrap.planning import plan_apart, unheard
+from callroom.bootstrap.rota_making import made_for
 from callroom.cli.rehearsal import Stage
 from callroom.cli.rehearsal.hands import Hand
 from callroom.cli.verbs.printing import write_pack
 from callroom.model import milliseconds
+from callroom.planner import Limits
 from pictures import QUIET, SEED
 
 if TYPE_CHECKING:
@@ -37,24 +43,27 @@ if TYPE_CHECKING:
     from callroom.model import Event, Heat
 
 OUT = Path(__file__).resolve().parent.parent / "docs" / "handbook" / "pictures"
+ADDRESS = "http://192.168.1.20:8000"
 WORDS = "seven painted green bottles"
 COLOURS = "48"
 HOUR_MS = 3600_000
 DAY_MS = 24 * HOUR_MS
 LAPTOP = (900, 560)
+HEADROOM = 10
 PHONE = (360, 620)
 
 
 class Picture(NamedTuple):
     """A page at a time of the event: its name, its address, the size of the picture [px].
 
-    `head`: with the head of every page; otherwise from the page's own content on.
+    `head`: with the head of every page; otherwise from `begin` on, an element of the page.
     """
 
     name: str
     path: str
     size: tuple[int, int] = LAPTOP
     head: bool = False
+    begin: str = "main"
 
 
 FIRST = (Picture("first-questions", "/director/event"),)
@@ -92,7 +101,7 @@ EVENING = (
     Picture("podium", "/judge/podium/open"),
     Picture("money", "/director/money"),
     Picture("results", "/director/results"),
-    Picture("lessons", "/director/lessons"),
+    Picture("lessons", "/director/lessons", begin="h2 >> nth=1"),
 )
 PAD = "pad"
 PAPERS = {"card": "cards", "heat-sheet": "heat-sheets", "role-card": "roles"}
@@ -118,20 +127,19 @@ def main() -> None:
 def _take_first(browser: Browser, path: Path, wanted: frozenset[str]) -> None:
     new_book(path)
     book = open_book(path)
-    with Stage(book) as stage:
+    with Stage(book, address=ADDRESS) as stage:
         _take(_director(browser, stage.url), FIRST, wanted)
     book.close()
 
 
 def _take_year(browser: Browser, folder: Path, wanted: frozenset[str]) -> None:
     path = folder / "demo.book"
-    make_demo_book(path)
-    start_ms = milliseconds(_event(path).starts_at)
+    start_ms = _make_planned(path)
     if PAD in wanted:
         _take_pad(browser, path, start_ms)
     book = open_book(path, clock=SteppedClock(start_ms - 12 * DAY_MS))
     _take_papers(book, folder, wanted)
-    with Stage(book) as stage:
+    with Stage(book, address=ADDRESS) as stage:
         context = _director(browser, stage.url)
         _take(context, BEFORE, wanted)
         book.clock.wait_until(start_ms - HOUR_MS)
@@ -145,6 +153,25 @@ def _take_year(browser: Browser, folder: Path, wanted: frozenset[str]) -> None:
             _play(cues, start_ms + DAY_MS)
             _take(context, EVENING, wanted)
     book.close()
+
+
+def _make_planned(path: Path) -> int:
+    """Make the demonstration, planned a month before, and return its start [ms, UTC].
+
+    The planner has one worker and no wall clock, so that every machine finds the same plan.
+    """
+    new_book(path)
+    load_demo(path)
+    start_ms = milliseconds(_event(path).starts_at)
+    book = open_book(path, clock=SteppedClock(start_ms - 30 * DAY_MS))
+    reply = plan_apart(plan_request(book.state, Limits(work=8)), unheard)
+    if reply.plan is None:
+        raise SystemExit("the demonstration cannot be planned")
+    rota = made_for(book.state, reply.plan, search=False)
+    asked = publish_plan_with_rota(reply.plan, rota, book.state.rota_rules)
+    book.ask_now(AT_THE_KEYBOARD, asked, key="plan-1")
+    book.close()
+    return start_ms
 
 
 def _event(path: Path) -> Event:
@@ -192,8 +219,18 @@ def _take(context: BrowserContext, pictures: tuple[Picture, ...], wanted: frozen
             raise SystemExit(f"no page for the picture {one.name}: {one.path}\n{told}")
         page.wait_for_load_state("load")
         page.locator("main h1").first.wait_for(state="attached")
-        box = page.locator("main").bounding_box()
-        top = 0 if one.head or box is None else box["y"]
+        page.wait_for_timeout(500)  # for clocks and what comes by itself
+        # The server of the picture has a port of its own, each time another.
+        page.locator("main").evaluate(
+            """(main, address) => {
+                for (const code of main.querySelectorAll("code")) {
+                    code.textContent = code.textContent.replace(location.origin, address);
+                }
+            }""",
+            ADDRESS,
+        )
+        box = page.locator(one.begin).bounding_box()
+        top = 0 if one.head or box is None else box["y"] - HEADROOM
         clip: FloatRect = {"x": 0, "y": top, "width": one.size[0], "height": one.size[1]}
         _keep(one.name, page.screenshot(full_page=True, clip=clip))
         page.close()
@@ -235,7 +272,7 @@ def _take_pad(browser: Browser, path: Path, start_ms: int) -> None:
     for team in heat.teams:
         book.ask_now(AT_THE_KEYBOARD, ask.mark_arrived(heat.id, team), key=f"here-{team}")
     book.ask_now(AT_THE_KEYBOARD, ask.start_heat(heat.id, book.now_ms() - 194_000), key="start")
-    with Stage(book) as stage:
+    with Stage(book, address=ADDRESS) as stage:
         size: ViewportSize = {"width": PHONE[0], "height": 700}
         context = browser.new_context(viewport=size, base_url=stage.url)
         page = context.new_page()
@@ -265,6 +302,9 @@ def _take_papers(book: OpenBook, folder: Path, wanted: frozenset[str]) -> None:
     if not papers:
         return
     state = book.state
+    if state.event is None:
+        raise SystemExit("the demonstration has no event")
+    state = replace(state, event=replace(state.event, address=ADDRESS))
     files = write_pack(state, folder, "a4", 1, None, tuple(papers.values()), book.people())
     for name, sheet in papers.items():
         (pdf,) = (file for file in files if file.stem == sheet)

@@ -37,6 +37,8 @@ def test_an_item_is_added_changed_and_taken_out() -> None:
         assert "Borrowed from Harbour Gym" in page
         assert "<3" not in page
         assert 'value="2027-04-26"' in page
+        assert "/director/kit/list.pdf" in page
+        assert client.get("/director/kit/list.pdf").content.startswith(b"%PDF")
         assert send(client, ROWER | {"id": rower.id, "count": "6"}).status_code == 303
         assert [one.count for one in book.state.kit if one.id == rower.id] == [6]
         # The same again without its id is another line, so that nothing is lost.

@@ -12,6 +12,7 @@ from callroom.paper.checklists import checklists_pdf
 from callroom.paper.floor_plan import floor_plan_pdf
 from callroom.paper.guides import briefing_pdf, guide_pdf
 from callroom.paper.heat_sheets import heat_sheets_pdf
+from callroom.paper.kit_sheets import kit_sheets_pdf
 from callroom.paper.lane_loads import lane_loads_pdf
 from callroom.paper.lessons import lessons_pdf
 from callroom.paper.pack import PACK, print_pack
@@ -48,6 +49,7 @@ __all__ = [
     "floors_pdf",
     "guide_pdf",
     "heat_sheets_pdf",
+    "kit_sheets_pdf",
     "lane_loads_pdf",
     "lessons_pdf",
     "overview_pdf",

@@ -1,5 +1,6 @@
 """The list of kit by lender: changed by hand, and printed for collecting and giving back."""
 
+import asyncio
 from collections.abc import Mapping
 from typing import Any, ClassVar, get_args, get_type_hints
 
@@ -10,7 +11,10 @@ from litestar.response import Redirect
 from callroom.actions.kit_list import drop_kit_item, set_kit_item
 from callroom.actions.request import Request
 from callroom.bootstrap.kit_typed import read_kit_item
-from callroom.model import BadInput, Event, Finding, KitItem, Refusal
+from callroom.model import BadInput, Event, Finding, KitItem, Refusal, from_milliseconds
+from callroom.paper import kit_sheets_pdf
+from callroom.views.kit_lenders import by_lender
+from callroom.views.page_head import page_head
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
@@ -104,9 +108,8 @@ def _page(
 ) -> KitListPage:
     event, kit = _event(house), house.state.kit
     changed = next((one for one in kit if one.id == change), None)
-    lenders = sorted({one.lender for one in kit}, key=lambda name: (not name, name.casefold()))
     return KitListPage(
-        lenders=tuple((name, tuple(one for one in kit if one.lender == name)) for name in lenders),
+        lenders=tuple((one.name, one.items) for one in by_lender(kit)),
         changed=changed,
         given=typed if typed is not None else _as_typed(changed),
         kinds=_KINDS,
@@ -133,4 +136,26 @@ def _as_typed(item: KitItem | None) -> dict[str, str]:
     }
 
 
-HANDLERS = (show_kit_list, change_kit_list)
+@get("/director/kit/list.pdf")
+async def print_kit_list(
+    house: InHouse, visitor: ByVisitor, size: FromQuery[str] = ""
+) -> Response[bytes]:
+    """The list to print, a page for each lender."""
+    need_director(visitor)
+    event, state = _event(house), house.state
+    letter = size == "letter" or (not size and event.mass_unit == "lb")
+    pdf = await asyncio.to_thread(
+        kit_sheets_pdf,
+        by_lender(state.kit),
+        event,
+        page_head(state),
+        size="us-letter" if letter else "a4",
+        at=from_milliseconds(state.at_ms),
+        at_ms=state.at_ms,
+        words=house.words,
+    )
+    headers = {"content-disposition": 'inline; filename="kit-list.pdf"'}
+    return Response(pdf, media_type="application/pdf", headers=headers)
+
+
+HANDLERS = (show_kit_list, change_kit_list, print_kit_list)

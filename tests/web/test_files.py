@@ -11,6 +11,7 @@ import pytest
 from callroom.bootstrap.books import open_book
 from callroom.bootstrap.demonstration import make_demo_book
 from callroom.bootstrap.open_book import OpenBook
+from tests.paper.reading import pages_of, size_mm
 from tests.web.building import client_of
 
 pytestmark = pytest.mark.store
@@ -64,8 +65,18 @@ def test_a_sound_book_is_said_to_be_so_while_it_is_served(book: OpenBook) -> Non
 
 def test_a_stranger_takes_nothing(book: OpenBook) -> None:
     with client_of(book) as client:
-        for path in ("results.zip", "sheets.zip"):
+        for path in ("results.zip", "sheets.zip", "roles.pdf"):
             assert client.get(f"/director/files/{path}").status_code == 401
+
+
+def test_the_cards_of_the_roles_come_alone_and_name_the_head_judge(book: OpenBook) -> None:
+    with client_of(book) as client:
+        sign_in(client)
+        answer = client.get("/director/files/roles.pdf?size=letter")
+    assert answer.headers["content-type"] == "application/pdf"
+    assert size_mm(answer.content) == (216, 279)
+    head = next(one for one in book.state.crew.values() if "head_judge" in one.posts)
+    assert book.people()[head.person].name in pages_of(answer.content)[0]
 
 
 @pytest.mark.slow

@@ -38,7 +38,7 @@ from callroom.views.crew_list import (
     offer_lines,
     post_counts,
 )
-from callroom.views.rota_day import shortage
+from callroom.views.rota_day import left_open
 from callroom.web.errors import NeedsPrivacy, Unreadable, findings_of
 from callroom.web.forms.crew_form import CrewForm, CrewRead, crew_form, days_of, read_crew_form
 from callroom.web.given import ByVisitor, InHouse, PostedForm
@@ -125,7 +125,7 @@ def _list_page(
     in_rota = rota is not None and plan is not None and bool(state.crew)
     short: tuple[str, ...] = ()
     if in_rota and rota is not None and plan is not None and rota.plan_revision == plan.revision:
-        short = in_sentences(house, shortage(making.question(state), rota).short, people)
+        short = in_sentences(house, left_open(making.question(state), rota), people)
     say = house.words.gettext
     said = {
         "took": say("They are on the list now."),

@@ -28,12 +28,10 @@ from callroom.actions import safety as ask_safety
 from callroom.actions.request import Request, propose
 from callroom.actions.reseeding import accept_reseeding, reseeding
 from callroom.bootstrap.books import AT_THE_KEYBOARD
-from callroom.bootstrap.open_book import OpenBook
 from callroom.journal import PEOPLE
 from callroom.journal.entries import bodies, movement_bodies
 from callroom.journal.entries.kinds import KINDS
 from callroom.model import (
-    Actor,
     CrewMember,
     Duty,
     KitItem,
@@ -109,7 +107,7 @@ def main() -> None:
     do(ask.mark_rehearsal(1))
     invented = PEOPLE.put("p1a", Person(name="Invented Person"))
     book.ask_now(AT_THE_KEYBOARD, propose(), key="person", beside=(invented,))
-    take_an_offer(do, book)
+    take_an_offer(do)
     written = {entry.kind for entry in book.store.entries()}
     book.close()
     missing = sorted(set(KINDS) - written)
@@ -200,12 +198,10 @@ def stop_a_heat(do: Callable[[Request], int], now: Callable[[], State]) -> None:
     do(day_clock.give_credit(SheetRef(workout="w1", part="a", team="T4"), 8, "wrong plates"))
 
 
-def take_an_offer(do: Callable[[Request], int], book: OpenBook) -> None:
+def take_an_offer(do: Callable[[Request], int]) -> None:
     """Open the sign-up, hear somebody who offers to help, and let them down."""
     do(helping.set_helping(Helping(open=True)))
-    form = Actor(role="public", device="help-form", name="sign-up of helpers")
-    offered = helping.offer_help(CrewMember(person="p9b", posts=("kit",)))
-    book.ask_now(form, offered, key="offer")
+    do(helping.offer_help(CrewMember(person="p9b", posts=("kit",))))
     do(helping.decline_offer("p9b"))
 
 

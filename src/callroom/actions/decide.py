@@ -39,7 +39,6 @@ class Permit(msgspec.Struct, frozen=True):
 
 _DIRECTOR: frozenset[Role] = frozenset({"director"})
 _TEAMS_TOO: frozenset[Role] = frozenset({"director", "public"})
-_HELPERS: frozenset[Role] = frozenset({"public"})
 _JUDGING: frozenset[Role] = frozenset({"director", "head_judge"})
 _DESK: frozenset[Role] = frozenset({"director", "head_judge", "desk"})
 _FLOOR: frozenset[Role] = frozenset({"director", "head_judge", "crew"})
@@ -60,7 +59,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "team.accepted": Permit(_DIRECTOR, entering_rules.team_accepted),
         "enrolment.ended": Permit(_TEAMS_TOO, entering_rules.enrolment_ended),
         "helping.set": Permit(_DIRECTOR),
-        "help.offered": Permit(_HELPERS, helping_rules.help_offered),
+        "help.offered": Permit(_TEAMS_TOO, helping_rules.help_offered),
         "offer.ended": Permit(_DIRECTOR, helping_rules.offer_ended),
         "crew.set": Permit(_DIRECTOR),
         "crew.left": Permit(_DIRECTOR),

@@ -11,9 +11,10 @@ _MOST_WAITING = 1_000
 
 
 def help_offered(case: Case, body: bodies.HelpOffered) -> None:
-    """Somebody new, while the sign-up is open; it fits the event and its teams."""
+    """Somebody new who fits the event and its teams; by the public form only while it is open."""
     state, member = case.state, body.member
-    if not state.helping.is_open(case.now_ms, milliseconds(case.event.starts_at)):
+    day_ms = milliseconds(case.event.starts_at)
+    if case.actor.role == "public" and not state.helping.is_open(case.now_ms, day_ms):
         raise Refusal("help.closed")
     if len(state.offers) >= _MOST_WAITING:
         raise Refusal("help.full")

@@ -29,6 +29,20 @@ QUIET = (
 )
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Refuse a test that is marked for a stage elsewhere than in its own file: it would not run."""
+    marked = {(item.path, name) for name in ("store", "browser") for item in items
+              if item.get_closest_marker(name)}  # fmt: skip
+    hidden = [
+        f"{path}: write pytest.mark.{name} in this file"
+        for path, name in sorted(marked)
+        if f"mark.{name}" not in path.read_text(encoding="utf-8")
+    ]
+    if hidden:
+        raise pytest.UsageError(*hidden)
+
+
 @pytest.fixture(scope="session")
 def chromium() -> Path:
     """The machine's own Chromium, which Playwright drives; a browser test never skips."""

@@ -42,7 +42,7 @@ def test_summary_owns_up_to_no_tests() -> None:
 def test_stage_that_selects_no_test_fails(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "test_one.py").write_text("def test_one(): pass\n", encoding="utf-8")
     monkeypatch.setattr(run_tests, "ROOT", tmp_path)
-    stage = run_tests.run_pytest("none", ("-k", "absent"), tmp_path / "none.xml")
+    stage = run_tests.run_pytest("unit", "absent", tmp_path / "none.xml")
     assert stage.status != 0
     assert stage.outcomes["passed"] == 0
 
@@ -50,5 +50,18 @@ def test_stage_that_selects_no_test_fails(tmp_path: Path, monkeypatch: pytest.Mo
 def test_stage_counts_what_it_ran(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     (tmp_path / "test_one.py").write_text("def test_one(): pass\n", encoding="utf-8")
     monkeypatch.setattr(run_tests, "ROOT", tmp_path)
-    stage = run_tests.run_pytest("one", (), tmp_path / "one.xml")
+    stage = run_tests.run_pytest("unit", "not absent", tmp_path / "one.xml")
     assert (stage.status, stage.outcomes["passed"]) == (0, 1)
+
+
+def test_a_stage_of_few_is_told_where_its_tests_are(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "tests"
+    folder.mkdir()
+    (folder / "test_plain.py").write_text("def test_one(): pass\n", encoding="utf-8")
+    disk = folder / "test_disk.py"
+    disk.write_text("import pytest\n\npytestmark = pytest.mark.store\n", encoding="utf-8")
+    monkeypatch.setattr(run_tests, "ROOT", tmp_path)
+    assert run_tests._files("store") == [str(disk)]
+    assert run_tests._files("unit") == []

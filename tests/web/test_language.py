@@ -8,10 +8,10 @@ from typing import Any
 import msgspec
 import pytest
 
+from callroom.bootstrap.language import Language, language_of
 from callroom.model import State, Workout
 from callroom.standards import all_movements
 from callroom.web import house, pages
-from callroom.bootstrap.language import Language, language_of
 from tests.views.building import example_event, example_state
 from tests.web.building import FakeBook, client_of, played_book
 from tests.web.test_pages import GUARDED, OPEN

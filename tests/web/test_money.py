@@ -10,9 +10,9 @@ from msgspec.structs import replace
 
 from callroom.actions import day, money
 from callroom.actions.invent_budget import invented_budget
+from callroom.bootstrap.language import Language
 from callroom.model.money import Counted, Received, Spent
 from callroom.web import house, pages
-from callroom.bootstrap.language import Language
 from tests.exchange.pictures import JPEG
 from tests.views.building import example_state
 from tests.web.building import DIRECTOR, FakeBook, client_of, form_token

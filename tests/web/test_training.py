@@ -6,12 +6,12 @@ import pytest
 from playwright.sync_api import Browser, expect
 
 from callroom.actions.request import propose
+from callroom.bootstrap.language import language_of
 from callroom.journal.entries import bodies
 from callroom.model import CrewMember, Role
 from callroom.views.guide import guide
 from callroom.views.timetable import CREW
 from callroom.views.training import self_check
-from callroom.bootstrap.language import language_of
 from callroom.web.voice import Voice
 from tests.web.building import DIRECTOR, FakeBook, client_of, example_book, form_token, served
 

@@ -4,9 +4,10 @@ import pytest
 
 from callroom.actions import day as ask
 from callroom.actions import day_clock as clock
-from callroom.model import NotAllowed, Penalty, Refusal, SheetRef
+from callroom.model import NotAllowed, Penalty, Refusal, SheetRef, milliseconds
 from callroom.scoring import division_standings
 from tests.actions.day_building import (
+    EVENT,
     HEAD_JUDGE,
     JUDGE,
     Day,
@@ -15,6 +16,7 @@ from tests.actions.day_building import (
 )
 
 HEAT = "w1-1"
+START_MS = milliseconds(EVENT.starts_at)
 
 
 def running_day() -> Day:
@@ -36,6 +38,34 @@ def rule(day: Day, ruling: str, **more: object) -> None:
     assert day.state.plan is not None
     heat = day.state.plan.heat(HEAT)
     day.ask(HEAD_JUDGE, clock.rule_on_stop(day.state, heat, ruling, "no fault of theirs", **more))  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("ruling", ["as_at_stop", "rerun", "credit"])
+def test_whoever_never_came_to_a_stopped_heat_did_not_start(ruling: str) -> None:
+    day = loaded_day()
+    day.ask(HEAD_JUDGE, ask.mark_no_show(HEAT, "T2"))
+    day.ask(HEAD_JUDGE, clock.start_clock(day.state, HEAT, START_MS + 3_600_000))
+    day.at_ms = START_MS + 3_700_000
+    day.ask(HEAD_JUDGE, clock.stop_heat(HEAT, day.at_ms, "a rig came loose"))
+    assert not day.state.sheets
+    rule(day, ruling, **({"credit_s": 20} if ruling == "credit" else {}))
+    told = day.state.sheets["w1/a/T2/1"].counting
+    assert told is not None
+    assert told.outcome == "did_not_start"
+    assert not day.state.sheets["w1/a/T2/1"].penalties
+    assert "w1/T2" not in day.state.reruns
+    assert ("w1/T1" in day.state.reruns) == (ruling == "rerun")
+
+
+def test_whoever_never_came_may_be_let_run_again_by_name() -> None:
+    day = loaded_day()
+    day.ask(HEAD_JUDGE, ask.mark_no_show(HEAT, "T2"))
+    day.ask(HEAD_JUDGE, clock.start_clock(day.state, HEAT, START_MS + 3_600_000))
+    day.at_ms = START_MS + 3_700_000
+    day.ask(HEAD_JUDGE, clock.stop_heat(HEAT, day.at_ms, "a rig came loose"))
+    rule(day, "rerun", teams=("T2",))
+    assert "w1/T2" in day.state.reruns
+    assert "w1/a/T2/1" not in day.state.sheets
 
 
 def test_a_start_is_agreed_a_countdown_ahead() -> None:

@@ -4,6 +4,7 @@ from typing import Literal
 
 import msgspec
 
+from callroom.actions.end_heat import absent
 from callroom.actions.request import Asked, Request, propose
 from callroom.journal.entries import bodies, clock_bodies
 from callroom.model import Heat, Refusal, SheetRef, State, StopRuling
@@ -49,19 +50,26 @@ def rule_on_stop(
 ) -> Request:
     """Rule on a stopped heat, with the re-runs or credits that follow from it.
 
+    As at the end of a heat, a team that never came is reported as not started: it neither runs
+    again nor has seconds credited, unless it is named.
+
     Parameters
     ----------
     teams
-        Whom a re-run or a credit is for; empty: every team of the heat that is still in.
+        Whom a re-run or a credit is for; empty: every team of the heat that is in and came.
     counts
         Whether a re-run replaces the result or the better counts, fixed before it starts.
     credit_s
         For ``credit``: the time that was lost [s].
     """
+    not_started = [
+        report for report in absent(state, heat) if ruling != "rerun" or report.team not in teams
+    ]
+    missing = {report.team for report in not_started}
     wanted = [
         team
         for team in heat.teams
-        if team not in state.team_status and (not teams or team in teams)
+        if team not in state.team_status and (team in teams if teams else team not in missing)
     ]
     follows: list[Asked] = []
     if ruling == "rerun":
@@ -84,7 +92,8 @@ def rule_on_stop(
         ]
     if not follows and ruling != "as_at_stop":
         raise Refusal("stop.for_nobody", heat=heat.id)
-    return propose(clock_bodies.StopRuled(heat=heat.id, ruling=ruling, reason=reason), *follows)
+    ruled = clock_bodies.StopRuled(heat=heat.id, ruling=ruling, reason=reason)
+    return propose(ruled, *not_started, *follows)
 
 
 def start_reruns(state: State, heat: Heat, at_ms: int) -> Request:

@@ -13,11 +13,12 @@ def end_heat(state: State, heat_id: str) -> Request:
     """
     heats = state.plan.heats if state.plan is not None else ()
     heat = next((heat for heat in heats if heat.id == heat_id), None)
-    absent = _absent(state, heat) if heat is not None else ()
-    return propose(bodies.HeatFinished(heat=heat_id), *absent)
+    not_started = absent(state, heat) if heat is not None else ()
+    return propose(bodies.HeatFinished(heat=heat_id), *not_started)
 
 
-def _absent(state: State, heat: Heat) -> tuple[ScoreReport, ...]:
+def absent(state: State, heat: Heat) -> tuple[ScoreReport, ...]:
+    """Report every part of whoever was missing at the check and has no score as not started."""
     if state.event is None:
         return ()
     missing = set(state.heat_run(heat.id).no_shows) - set(state.team_status)

@@ -1,6 +1,7 @@
 """The kit of a day: bars of each category, what is short, changeovers that are long enough."""
 
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from msgspec.structs import replace
@@ -15,9 +16,9 @@ def kg(amount: str) -> Mass:
     return Mass(amount=Decimal(amount), unit="kg")
 
 
-def item(kind: str, mass: str, count: int, **facts: str) -> KitItem:
+def item(kind: Any, mass: str, count: int, **facts: Any) -> KitItem:
     return KitItem(
-        id=f"{kind}_{mass}_{facts.get('category', '')}", name=kind, kind=kind, count=count,  # type: ignore[arg-type]
+        id=f"{kind}_{mass}_{facts.get('category', '')}", name=kind, kind=kind, count=count,
         mass=kg(mass), **facts,
     )  # fmt: skip
 

@@ -18,7 +18,12 @@ def test_what_anybody_would_try_first(text: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["seven wet ropes in a row", "seven green bottles", "kettle lamp 12 wednesday", "ñandú y té 9?"],
+    [
+        "seven wet ropes in a row",
+        "seven green bottles",
+        "kettle lamp 12 wednesday",
+        "ñandú y té 9?",
+    ],
 )
 def test_a_few_words_of_ones_own(text: str) -> None:
     assert not is_plain(text, ("Long Table Day", ""))

@@ -146,8 +146,7 @@ def test_what_is_taken_is_taken_once(store: AnyStore, kept: Kept) -> None:
     store.side(PEOPLE).put("p1", Person(name="Anna"))
     got: list[Person | None] = []
     threads = [
-        threading.Thread(target=lambda: got.append(store.side(PEOPLE).take("p1")))
-        for _ in range(8)
+        threading.Thread(target=lambda: got.append(store.side(PEOPLE).take("p1"))) for _ in range(8)
     ]
     for thread in threads:
         thread.start()

@@ -3,13 +3,13 @@
 import pytest
 from msgspec.structs import replace
 
+from callroom.bootstrap.language import language_of
 from callroom.model import from_milliseconds
 from callroom.model.safety import Exit
 from callroom.paper import PaperSize, safety_pdf
 from callroom.standards import library_with
 from callroom.views.page_head import page_head
 from callroom.views.safety_plan import safety_plan
-from callroom.bootstrap.language import language_of
 from tests.paper.reading import pages_of
 from tests.views.building import example_event, example_state
 from tests.views.test_safety_plan import SAID

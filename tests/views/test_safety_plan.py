@@ -3,12 +3,12 @@
 import pytest
 from msgspec.structs import replace
 
+from callroom.bootstrap.language import language_of
 from callroom.model.safety import Area, Exit, SafetyFacts, Weather
 from callroom.standards import library_with
 from callroom.views.safety_plan import POSTS, SafetyPlan, for_post, persons_expected, safety_plan
 from callroom.views.safety_wording import point_text
 from callroom.views.weather_watch import weather_now, weather_told
-from callroom.bootstrap.language import language_of
 from tests.views.building import example_event, example_state
 
 SAID = SafetyFacts(

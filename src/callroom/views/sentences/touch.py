@@ -11,7 +11,9 @@ SENTENCES: Mapping[str, str] = MappingProxyType(
         "touch.moved": N_("Heat {heat} moved to {start_at_s}."),
         "touch.moved_floor": N_("Heat {heat} moved to floor {floor}, {start_at_s}."),
         "touch.moved_block": N_("The whole block of heat {heat} moved, that heat to {start_at_s}."),
-        "touch.moved_rest": N_("Heat {heat} and what comes after it moved, that heat to {start_at_s}."),
+        "touch.moved_rest": N_(
+            "Heat {heat} and what comes after it moved, that heat to {start_at_s}."
+        ),
         "touch.swapped": N_("Heats {heat} and {other_heat} changed places."),
         "touch.placed": N_("{team} put into lane {lane} of heat {heat}."),
         "touch.exchanged": N_("{team} and {other_team} changed places."),

@@ -6,7 +6,7 @@ from decimal import Decimal
 import msgspec
 import pytest
 
-from callroom.bootstrap.language import language_of
+from callroom.bootstrap.language import accepted, language_of
 from callroom.bootstrap.speech import speech_for
 from callroom.model import Mass, State
 from callroom.views import wording
@@ -50,3 +50,18 @@ def test_work_on_paper_is_told_in_the_language_of_the_event() -> None:
     assert said.words.gettext("For time, cap {time}") == "Por tiempo, límite {time}"
     assert speech_for(state).words.gettext("For time, cap {time}") == "For time, cap {time}"
     assert speech_for(State()).words.gettext("Heat") == "Heat"
+
+
+@pytest.mark.parametrize(
+    ("asked", "tag"),
+    [
+        ("es-ES,es;q=0.9,en;q=0.8", "es-ES"),
+        ("de, es;q=0.5", "es"),
+        ("en-GB,es;q=0.9", "en"),
+        ("fr;q=0.9, es;q=0", "en"),
+        ("", "en"),
+        ("../../etc,*;q=x,,;", "en"),
+    ],
+)
+def test_a_browser_says_what_its_user_reads(asked: str, tag: str) -> None:
+    assert accepted(asked).tag == tag

@@ -83,6 +83,14 @@ def test_no_other_site_and_no_other_machine_uses_it(tmp_path: Path) -> None:
     assert not list(tmp_path.iterdir())
 
 
+def test_the_shelf_speaks_what_the_browser_reads(tmp_path: Path) -> None:
+    with client(ports(tmp_path, [])) as browser:
+        page = browser.get("/", headers={"accept-language": "es-ES,es;q=0.9"}).text
+        assert '<html lang="es-ES">' in page
+        assert "Tus libros" in page
+        assert "Your books" in browser.get("/", headers={"accept-language": "de"}).text
+
+
 def test_a_book_is_served_by_a_process_of_its_own(tmp_path: Path) -> None:
     path = tmp_path / "day.book"
     new_book(path)

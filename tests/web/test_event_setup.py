@@ -102,6 +102,18 @@ def test_first_questions_make_an_event_with_teams_expected() -> None:
         assert "has an event already" in again.text
 
 
+def test_the_first_questions_are_asked_in_what_the_browser_reads() -> None:
+    book = FakeBook(State())
+    with client_of(book, "director") as client:
+        page = client.get("/director/event", headers={"accept-language": "es"}).text
+        assert '<html lang="es"' in page
+        assert 'name="language" value="es"' in page
+        send(client, "/director/event", FIRST | {"language": "es"})
+    assert book.state.event is not None
+    assert book.state.event.language == "es"
+    assert {team.name.partition(" ")[0] for team in book.state.teams.values()} == {"Equipo"}
+
+
 def test_what_is_wrong_stands_beside_its_question_and_nothing_is_lost() -> None:
     book = FakeBook(State(), now_ms=1_800_000_000_000)
     wrong = FIRST | {"day": "soon", "lanes": "none", "name": "Kept & shown"}

@@ -180,6 +180,7 @@ def _with_token(visitor: Visitor, token: str) -> Visitor:
         private=visitor.private,
         shut_out=visitor.shut_out,
         origin=visitor.origin,
+        reads=visitor.reads,
     )
 
 

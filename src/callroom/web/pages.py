@@ -8,7 +8,7 @@ import jinja2
 import msgspec
 from litestar import MediaType, Response
 
-from callroom.bootstrap.language import Language, language_of
+from callroom.bootstrap.language import Language, accepted, language_of
 from callroom.model import State
 from callroom.views.page_head import PageHead, page_head
 from callroom.web.assets import Assets
@@ -51,7 +51,8 @@ class Pages:
     def page(self, page: Page, *, state: State, visitor: Visitor, path: str) -> str:
         """Return a whole page."""
         head = page_head(state)
-        language = language_of(head.language)
+        begun = state.event is not None
+        language = language_of(head.language) if begun else accepted(visitor.reads)
         shell = Shell(
             head=head,
             lang=language.tag,

@@ -4,6 +4,7 @@ import asyncio
 import hmac
 import secrets
 from collections.abc import Callable
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,7 @@ from litestar import Litestar, MediaType, Request, Response, get, post
 from litestar.params import FromPath
 from litestar.response import Redirect
 
-from callroom.bootstrap.language import language_of
+from callroom.bootstrap.language import Language, accepted
 from callroom.bootstrap.shelf import SUFFIX, BookOnShelf, books_on
 from callroom.model import CallroomError
 from callroom.views.sentences import sentence
@@ -58,23 +59,10 @@ class _Shelf:
     def __init__(self, ports: ShelfPorts) -> None:
         self.ports = ports
         self._token = secrets.token_urlsafe(24)
-        assets = Assets()
-        self.assets = assets
-        language = language_of("en")
-        environment = jinja2.Environment(
-            loader=jinja2.PackageLoader("callroom.web"),
-            autoescape=True,
-            undefined=jinja2.StrictUndefined,
-            extensions=["jinja2.ext.i18n"],
-            trim_blocks=True,
-            lstrip_blocks=True,
-        )
-        environment.install_gettext_translations(language.words, newstyle=True)  # type: ignore[attr-defined]
-        environment.globals["asset"] = assets.address
-        self._template = environment.get_template("shelf.html")
+        self.assets = Assets()
 
-    def page(self, told: str = "", status: int = 200) -> Response[Any]:
-        ports = self.ports
+    def page(self, request: Asked, told: str = "", status: int = 200) -> Response[Any]:
+        ports, language = self.ports, _language_of(request)
         page = ShelfPage(
             folder=str(ports.folder),
             books=books_on(ports.folder),
@@ -82,7 +70,7 @@ class _Shelf:
             told=told,
         )
         return Response(
-            self._template.render(page=page),
+            _template(language).render(page=page, lang=language.tag, asset=self.assets.address),
             status_code=status,
             media_type=MediaType.HTML,
             headers={"content-security-policy": SHELF_POLICY, "cache-control": "no-store"},
@@ -111,13 +99,13 @@ def make_shelf(ports: ShelfPorts) -> Litestar:
     @get("/")
     async def show_books(request: Asked) -> Response[Any]:
         _need_here(request)
-        return shelf.page()
+        return shelf.page(request)
 
     @post("/open", status_code=200)
     async def open_one(request: Asked) -> Response[Any]:
         path = shelf.path(await shelf.form(request))
         if not path.is_file():
-            return shelf.page(status=404)
+            return shelf.page(request, status=404)
         return Redirect(await asyncio.to_thread(ports.serve, path), status_code=303)
 
     @post("/new", status_code=200)
@@ -143,10 +131,12 @@ def make_shelf(ports: ShelfPorts) -> Litestar:
             return Response("", status_code=404)
         return Response(asset.content, media_type=asset.media_type)
 
-    def refuse(_request: Asked, fault: Exception) -> Response[Any]:
+    def refuse(request: Asked, fault: Exception) -> Response[Any]:
         if not isinstance(fault, CallroomError):
             raise fault
-        return shelf.page(sentence(fault.finding()), 409)
+        return shelf.page(
+            request, sentence(fault.finding(), _language_of(request).words.gettext), 409
+        )
 
     handlers: list[Any] = [show_books, open_one, make_one, make_demo, send_asset]
     return Litestar(
@@ -156,6 +146,24 @@ def make_shelf(ports: ShelfPorts) -> Litestar:
         debug=False,
         logging_config=None,
     )
+
+
+def _language_of(request: Asked) -> Language:
+    return accepted(request.headers.get("accept-language", ""))
+
+
+@lru_cache(maxsize=16)
+def _template(language: Language) -> jinja2.Template:
+    environment = jinja2.Environment(
+        loader=jinja2.PackageLoader("callroom.web"),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        extensions=["jinja2.ext.i18n"],
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.install_gettext_translations(language.words, newstyle=True)  # type: ignore[attr-defined]
+    return environment.get_template("shelf.html")
 
 
 def _need_here(request: Asked) -> None:

@@ -37,6 +37,8 @@ class Visitor(msgspec.Struct, frozen=True, kw_only=True):
         nothing here.
     origin
         Where the request comes from, for counting wrong guesses.
+    reads
+        The languages the browser asks for, as it sends them.
     """
 
     actor: Actor | None
@@ -45,6 +47,7 @@ class Visitor(msgspec.Struct, frozen=True, kw_only=True):
     private: bool
     shut_out: bool
     origin: str
+    reads: str = ""
 
     @property
     def form_token(self) -> str:
@@ -113,4 +116,5 @@ def visitor_of(connection: Connection, book: Book, settings: WebSettings) -> Vis
         private=private,
         shut_out=shut_out,
         origin=peer,
+        reads=connection.headers.get("accept-language", ""),
     )

@@ -1,6 +1,8 @@
 """The event in the browser: its first questions, its pages, and teams that are expected."""
 
 import os
+from collections.abc import Callable
+from gettext import NullTranslations
 from pathlib import Path
 from typing import Any, ClassVar
 from zoneinfo import available_timezones
@@ -18,6 +20,7 @@ from callroom.actions.event_setting import (
     set_event,
 )
 from callroom.bootstrap.event_asking import KINDS
+from callroom.bootstrap.language import language_of
 from callroom.model import BadInput, Finding, NotFound, Refusal, Stale, State
 from callroom.web.errors import findings_of, status_of
 from callroom.web.event_pages import (
@@ -111,12 +114,14 @@ async def begin(
 ) -> Response[Any]:
     """Make the event from the first questions, or ask again with everything that is wrong."""
     need_director(visitor)
-    read = read_first(form, form.text("language") or "en", house.words)
+    language = form.text("language") or "en"
+    words = language_of(language).words
+    read = read_first(form, language, words)
     if isinstance(read, FirstForm):
         return _first_page(request, house, visitor, read)
     try:
         if visitor.actor is not None:
-            asked = begin_event(house.state, read.event, read.expected, _naming(house))
+            asked = begin_event(house.state, read.event, read.expected, _naming(words))
             await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
     except (BadInput, Refusal) as fault:
         typed = FirstForm(texts=form.texts)
@@ -145,7 +150,7 @@ async def expect(
             wanted[one.id] = count
     try:
         if not wrong and visitor.actor is not None:
-            asked = expect_teams(house.state, wanted, _naming(house))
+            asked = expect_teams(house.state, wanted, _naming(house.words))
             if asked.proposals:
                 await house.book.ask(visitor.actor, asked, key=form.text("key") or new_key())
     except (BadInput, Refusal) as fault:
@@ -215,8 +220,8 @@ def zone_here() -> str:
     return next((one for one in (told, linked) if one in available_timezones()), "")
 
 
-def _naming(house: House) -> Any:  # noqa: ANN401 - a function of a number
-    text = house.words.gettext("Expected team {number}")
+def _naming(words: NullTranslations) -> Callable[[int], str]:
+    text = words.gettext("Expected team {number}")
     return lambda number: text.format(number=number)
 
 

@@ -145,14 +145,22 @@ def test_a_lane_given_to_another_team_is_said(hall: Hall, phone: BrowserContext)
 def test_the_next_heats_open_and_a_lost_page_comes_back_without_a_server(
     hall: Hall, phone: BrowserContext
 ) -> None:
+    phone.clock.install()
     heat = hall.first_heat("w2")
     pad = Pad(phone.new_page(), heat)
     hall.begin(heat, ago_s=60)
     pad.until(".pad-clock", "7:")
     pad.count(4)
     page = pad.page
+    kept = phone.request.get(f"/pad/{heat.id}/{pad.lane}")
+    asked = {"If-None-Match": kept.headers["etag"]}
+    assert phone.request.get(kept.url, headers=asked).status == 304
     expect(page.locator("#pad")).to_have_attribute("data-ahead", re.compile(r"\d"), timeout=20_000)
     hall.stop()
+    # The pad asks for fresh pages in vain; that must not throw out what is kept.
+    with page.expect_event("requestfailed", lambda asked: asked.url == kept.url):
+        phone.clock.fast_forward(6 * 60_000)
+    pad.until(".pad-clock", "1:")
 
     # A reload shows nothing; the address opened anew does, with the count and the heat's clock.
     with pytest.raises(PlaywrightError):
@@ -161,7 +169,7 @@ def test_the_next_heats_open_and_a_lost_page_comes_back_without_a_server(
     page.goto(f"/pad/{heat.id}/{pad.lane}")
     pad.page = page
     expect(page.locator(".pad-here")).to_have_text("4")
-    pad.until(".pad-clock", "7:")
+    pad.until(".pad-clock", "1:")
     pad.hand_in()
     page.wait_for_selector(".pad-kept.some")
 

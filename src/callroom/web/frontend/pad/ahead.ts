@@ -7,6 +7,7 @@ import type { Words } from "./words.ts";
 
 const BETWEEN_MS = 400;
 const AGAIN_MS = 5 * 60_000;
+const PATIENCE_MS = 15_000;
 
 export function drawAhead(next: readonly PadNext[], words: Words): HTMLElement[] {
   if (next.length === 0) return [];
@@ -27,7 +28,13 @@ export function keepAhead(paths: readonly string[], ready: (count: number) => vo
     let kept = 0;
     for (const path of paths) {
       try {
-        const answer = await fetch(path, { cache: "reload", headers: { Accept: "text/html" } });
+        // Asked by the mark of what is kept: "reload" would throw that away before the answer. And
+        // not for ever: while an address is asked for, no other tab can open what is kept of it.
+        const answer = await fetch(path, {
+          cache: "no-cache",
+          headers: { Accept: "text/html" },
+          signal: AbortSignal.timeout(PATIENCE_MS),
+        });
         await answer.text();
         if (answer.ok) kept += 1;
       } catch {

@@ -489,10 +489,7 @@ class Pad {
     const body = acknowledgement(ruling);
     void this.outbox
       .add(this.toSend(body, says))
-      .then(async () => {
-        this.waiting = await this.keeping.all();
-        this.draw();
-      });
+      .then(() => this.draw());
   }
 
   private warn(text: string): void {

@@ -35,6 +35,8 @@ export class Outbox {
   /** Keep it on the phone, then try to send; returns once it is kept. */
   async add(waiting: Waiting): Promise<void> {
     await this.keeping.add(waiting);
+    // Said before it is sent: a silent network takes its time to fail.
+    this.changed(await this.keeping.all());
     this.hurry();
   }
 

@@ -5,7 +5,7 @@ PYTHON ?= python3
 BIN := .venv/bin
 INSTALLED := .venv/.installed
 
-.PHONY: help install frontend demo test check format bench bench-quick chaos fuzz messages pictures handbook lock lowest clean
+.PHONY: help install frontend demo test check format bench bench-quick chaos drill fuzz messages pictures handbook lock lowest clean
 
 help:
 	@echo 'make install      the callroom command, in .venv/bin'
@@ -13,6 +13,7 @@ help:
 	@echo 'make check        format, lint, types, layers'
 	@echo 'make test         check, then every test'
 	@echo 'make format       rewrite the Python files in the house format'
+	@echo 'make drill        twelve browsers on bad links, and an hour without a network'
 	@echo 'make chaos        a hundred days on bad links, with a server that is killed'
 	@echo 'make fuzz         every address with whatever can be sent to it'
 	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
@@ -98,6 +99,10 @@ bench-quick: install
 # A hundred days on bad links with a server that dies; a day of it is among the tests.
 chaos: install
 	$(BIN)/python bench/run.py bench_chaos
+
+# Twelve real browsers on bad links, a server that is killed, an hour without network.
+drill: install
+	$(BIN)/python -m tests.chaos.drill
 
 # Every address with whatever can be sent to it; a little of it is among the tests.
 fuzz: install

@@ -13,7 +13,7 @@ help:
 	@echo 'make check        format, lint, types, layers'
 	@echo 'make test         check, then every test'
 	@echo 'make format       rewrite the Python files in the house format'
-	@echo 'make drill        twelve browsers on bad links, and an hour without a network'
+	@echo 'make drill        two browsers on bad links, and an hour without a network'
 	@echo 'make chaos        a hundred days on bad links, with a server that is killed'
 	@echo 'make fuzz         every address with whatever can be sent to it'
 	@echo 'make bench        every benchmark, to bench/results.json (bench-quick: shorter)'
@@ -100,7 +100,7 @@ bench-quick: install
 chaos: install
 	$(BIN)/python bench/run.py bench_chaos
 
-# Twelve real browsers on bad links, a server that is killed, an hour without network.
+# Two real browsers on bad links, a server that is killed, an hour without network.
 drill: install
 	$(BIN)/python -m tests.chaos.drill
 

@@ -79,7 +79,7 @@ def test_teams_of_the_lists_divisions_that_are_not_in_it_leave_only_where_ticked
     state = example_state()
     assert {state.teams[one].division for one in gone} == {"pairs"}
     assert not any(isinstance(one, bodies.TeamLeft) for one in found.request.proposals)
-    asked = with_gone(found.request, (gone[0],))
+    asked = with_gone(found.request, state, "teams", (gone[0],), "not listed")
     left = [one for one in asked.proposals if isinstance(one, bodies.TeamLeft)]
     assert [one.team for one in left] == [gone[0]]
 
@@ -107,3 +107,17 @@ def test_a_cell_merged_over_the_athletes_of_a_team_stands_for_all_of_them() -> N
     found = seen(file.getvalue())
     assert (found.good, found.bad) == (2, 0)
     assert [one.name for one in found.changes if one.what == "new"] == ["One"]
+
+
+def test_what_the_book_refuses_of_sound_rows_is_told_before_loading() -> None:
+    state = example_state()
+    assert state.event is not None
+    pairs = tuple(
+        replace(one, team_limit=1) if one.id == "pairs" else one for one in state.event.divisions
+    )
+    full = replace(state, event=replace(state.event, divisions=pairs))
+    book = Listing(full)
+    assert full.event is not None
+    found = look(book, begin("teams", "y.csv", athletes_in_spanish(), full.event), full.event)
+    assert found.faults
+    assert (found.good, found.changes, found.request.proposals) == (0, (), ())

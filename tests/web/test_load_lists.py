@@ -7,8 +7,10 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, expect
 
+from callroom.actions.kit_list import set_kit_item
+from callroom.model import KitItem
 from tests.exchange.messy import athletes_in_spanish, sixty_pairs
-from tests.web.building import client_of, example_book, form_token, served
+from tests.web.building import DIRECTOR, client_of, example_book, form_token, served
 from tests.web.test_browser import complaints, context_of
 from tests.web.test_entering_in_browser import PHONE, faults_of
 
@@ -24,9 +26,9 @@ def send(client: Any, data: bytes, name: str, kind: str = "teams") -> Any:
     )
 
 
-def deed(client: Any, do: str, **fields: str) -> Any:
+def deed(client: Any, do: str, path: str = SENT, **fields: str) -> Any:
     """Post the form of the page as a browser would, with what is chosen in it, and `fields`."""
-    page = client.get(SENT).text
+    page = client.get(path).text
     given: dict[str, str] = {}
     for name, body in re.findall(
         r'<select[^>]*name="([^"]+)"[^>]*>(.*?)</select>', page, re.DOTALL
@@ -38,7 +40,7 @@ def deed(client: Any, do: str, **fields: str) -> Any:
     head = re.search(r'name="head"[^>]*value="(\d+)"', page)
     assert head is not None
     given |= {"head": head[1], "do": do} | fields
-    return client.post(SENT, data=given, follow_redirects=False)
+    return client.post(path, data=given, follow_redirects=False)
 
 
 def test_a_messy_list_is_loaded_without_the_rows_that_are_wrong() -> None:
@@ -96,14 +98,41 @@ def test_a_team_that_is_not_in_the_list_leaves_only_where_ticked() -> None:
     assert {one for one in pairs if one in book.state.team_status} == {pairs[0]}
 
 
-def test_crew_and_kit_are_loaded_the_same_way() -> None:
+def test_crew_are_loaded_the_same_way() -> None:
     book = example_book()
     with client_of(book, "director") as client:
         send(client, "Volunteer,Can do\nKim Rivers,judge\n".encode("utf-16"), "c.csv", "crew")
-        page = client.get("/director/load/crew").text
-        assert "One is new" in page
-        send(client, b"Name;How many;Kind\nRower;4;rower\n", "k.csv", "kit")
-        assert client.get("/director/load/kit").status_code == 200
+        assert "One is new" in client.get("/director/load/crew").text
+        deed(client, "load", path="/director/load/crew")
+    assert "Kim Rivers" in str(book.beside["people"])
+
+
+def test_kit_that_is_not_in_the_list_stays_unless_it_is_ticked() -> None:
+    book = example_book()
+    rower = KitItem(id="rower", name="Rower", kind="machine", count=4)
+    bench = KitItem(id="bench", name="Bench", kind="other", count=2)
+    book.do(DIRECTOR, set_kit_item(book.state, rower))
+    book.do(DIRECTOR, set_kit_item(book.state, bench))
+    before = {item.id for item in book.state.kit}
+    path = "/director/load/kit"
+    with client_of(book, "director") as client:
+        send(client, b"Id;Name;How many;Kind\nrower;Rower;6;machine\n", "k.csv", "kit")
+        deed(client, "load", path=path)
+        assert {item.id for item in book.state.kit} == before
+        assert next(item.count for item in book.state.kit if item.id == "rower") == 6
+        # The same list again changes nothing by itself; what is ticked goes.
+        send(client, b"Id;Name;How many;Kind\nrower;Rower;6;machine\n", "k.csv", "kit")
+        assert "Bench is not there any more" in client.get(path).text
+        deed(client, "load", path=path, **{"gone-bench": "on"})
+    assert {item.id for item in book.state.kit} == before - {"bench"}
+
+
+def test_a_list_that_changes_nothing_is_loaded_all_the_same() -> None:
+    book = example_book()
+    with client_of(book, "director") as client:
+        for _ in range(2):
+            send(client, athletes_in_spanish(), "lista.csv")
+            assert deed(client, "load").headers["location"] == "/director/load?done=loaded"
 
 
 @pytest.mark.parametrize(

@@ -34,10 +34,10 @@ __all__ = [
     "with_gone",
 ]  # fmt: skip
 
+# How alike two names are at least that are told as perhaps one. Common practice, no source.
 _ALIKE = 0.85
+# Each round leaves out the rows that were wrong; a list with faults upon faults is told as wrong.
 _MOST_ROUNDS = 8
-LEFT = "not in the list any more"
-"""Why a team left that is not in a new list and was ticked; it names nobody."""
 
 
 class Listed(Protocol):
@@ -173,6 +173,13 @@ def look(book: Listed, sent: Sent, event: Event) -> Look:
         else:
             break
     notes = tuple(placed(one, rewritten, sent.file) for one in read.findings)
+    request = propose()
+    try:
+        request = _request(book.state, sent.meaning.kind, read)
+    except BadInput as refused:
+        # Each row is sound, and all of them together with the book are not.
+        faults += [one for one in refused.findings if one not in faults]
+        read = _Read()
     return Look(
         sheet=sheet,
         sheets=tuple(one.name for one in sheets),
@@ -184,7 +191,7 @@ def look(book: Listed, sent: Sent, event: Event) -> Look:
         good=len(set(rewritten.rows) - skip) if _any(read) else 0,
         bad=len(skip),
         alike=tuple(_alike(book.state, read)),
-        request=_request(book.state, sent.meaning.kind, read),
+        request=request,
         beside=tuple(PEOPLE.put(person, read.people[person]) for person in read.people),
     )
 
@@ -196,10 +203,21 @@ def load_key(sent: Sent, state: State) -> str:
     return f"list-{digest.hexdigest()[:32]}"
 
 
-def with_gone(request: Request, gone: tuple[str, ...]) -> Request:
-    """Return the request with the teams to leave that were ticked."""
-    left = (bodies.TeamLeft(team=team, status="withdrawn", reason=LEFT) for team in gone)
-    return replace(request, proposals=(*request.proposals, *left))
+def with_gone(
+    request: Request, state: State, kind: ListKind, gone: tuple[str, ...], reason: str
+) -> Request:
+    """Return the request with the teams to leave, or the kit to take out, that were ticked.
+
+    `reason` is why a team left; it stays in the record and names nobody.
+    """
+    if not gone:
+        return request
+    if kind == "teams":
+        left = (bodies.TeamLeft(team=team, status="withdrawn", reason=reason) for team in gone)
+        return replace(request, proposals=(*request.proposals, *left))
+    listed = (one.items for one in request.proposals if isinstance(one, bodies.KitSet))
+    items = tuple(item for item in next(listed, state.kit) if item.id not in gone)
+    return replace(request, proposals=(bodies.KitSet(items=items),))
 
 
 def _read(kind: ListKind, data: bytes, event: Event, known: Known) -> _Read:
@@ -242,12 +260,19 @@ def _plain(text: str) -> str:
 def _request(state: State, kind: ListKind, read: _Read) -> Request:
     if not _any(read):
         return propose()
-    try:
-        if kind == "teams":
-            return load(state, teams=read.teams)
-        return load(state, crew=read.crew) if kind == "crew" else load(state, kit=read.kit)
-    except BadInput:
-        return propose()
+    if kind == "teams":
+        return load(state, teams=read.teams)
+    if kind == "crew":
+        return load(state, crew=read.crew)
+    return load(state, kit=_kit_after(state.kit, read.kit))
+
+
+def _kit_after(kit: tuple[KitItem, ...], listed: tuple[KitItem, ...]) -> tuple[KitItem, ...]:
+    """Return the kit in its order with what is listed changed or added; the rest stays."""
+    by_id = {item.id: item for item in listed}
+    known = {item.id for item in kit}
+    new = (item for item in listed if item.id not in known)
+    return (*(by_id.get(item.id, item) for item in kit), *new)
 
 
 def _changes(state: State, kind: ListKind, read: _Read) -> Iterator[Change]:
@@ -265,7 +290,9 @@ def _changes(state: State, kind: ListKind, read: _Read) -> Iterator[Change]:
         yield Change(id=member.person, name=name, what=_what(state.crew.get(member.person), member))
     before = {item.id: item for item in state.kit}
     for item in read.kit:
-        yield Change(id=item.id, name=item.name, what=_what(before.get(item.id), item))
+        yield Change(id=item.id, name=item.name, what=_what(before.pop(item.id, None), item))
+    for item in before.values() if read.kit else ():
+        yield Change(id=item.id, name=item.name, what="gone")
 
 
 def _what(before: object, now: object) -> Literal["new", "changed", "same"]:

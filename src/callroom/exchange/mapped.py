@@ -23,6 +23,7 @@ from callroom.model import Event, Finding
 
 ListKind = Literal["teams", "crew", "kit"]
 
+# How far down headings are looked for, and how many cells tell a column. Common practice, no source.
 _HEAD_ROWS = 15
 _LIKELY = 0.6
 _EMAIL = re.compile(r"[^@\s,;]+@[^@\s,;]+\.[^@\s,;]+")

@@ -137,18 +137,16 @@ async def decide_list(
     if deed not in {"load", "load-good"}:
         return Redirect(f"/director/load/{chosen}", status_code=303)
     seen = await asyncio.to_thread(look, house.book, sent, need_event(house.state))
-    if not seen.request.proposals or (seen.bad and deed == "load"):
+    if not seen.good or (seen.bad and deed == "load"):
         return await _page(request, house, visitor, chosen, sent, undone=True)
     gone = tuple(
         one.id for one in seen.changes if one.what == "gone" and form.ticked(f"gone-{one.id}")
     )
-    if visitor.actor is not None:
-        await house.book.ask(
-            visitor.actor,
-            with_gone(seen.request, gone),
-            key=load_key(sent, house.state),
-            beside=seen.beside,
-        )
+    reason = house.words.gettext("not in the list any more")
+    asked = with_gone(seen.request, house.state, chosen, gone, reason)
+    if visitor.actor is not None and (asked.proposals or seen.beside):
+        key = load_key(sent, house.state)
+        await house.book.ask(visitor.actor, asked, key=key, beside=seen.beside)
     await _keep(house, chosen, None)
     return Redirect("/director/load?done=loaded", status_code=303)
 

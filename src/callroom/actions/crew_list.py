@@ -27,17 +27,7 @@ def set_member(state: State, member: CrewMember, seen: int) -> Request:
 
 
 def member_left(state: State, person: str) -> Request:
-    """Return the request that takes a volunteer off the list; who holds shifts gives them first.
-
-    Raises
-    ------
-    Refusal
-        If there is no such volunteer, or they hold shifts in the rota in force.
-    """
-    if person not in state.crew:
-        raise Refusal("person.unknown", person=person)
-    if state.rota is not None and state.rota.shifts_of(person):
-        raise Refusal("crew.holds_shifts", person=person)
+    """Return the request that takes a volunteer, as they stand in `state`, off the list."""
     return propose(
         bodies.CrewLeft(person=person),
         basis={f"crew:{person}": state.subjects.get(f"crew:{person}", 0)},

@@ -62,7 +62,7 @@ PERMITS: Mapping[str, Permit] = MappingProxyType(
         "help.offered": Permit(_TEAMS_TOO, helping_rules.help_offered),
         "offer.ended": Permit(_DIRECTOR, helping_rules.offer_ended),
         "crew.set": Permit(_DIRECTOR),
-        "crew.left": Permit(_DIRECTOR),
+        "crew.left": Permit(_DIRECTOR, setup_rules.crew_left),
         "kit.set": Permit(_DIRECTOR),
         "plan.published": Permit(_DIRECTOR, setup_rules.plan_published),
         "plan.changed": Permit(_DIRECTOR, setup_rules.plan_changed),

@@ -68,6 +68,15 @@ def team_back(case: Case, body: bodies.TeamBack) -> None:
     need_reason(body.reason)
 
 
+def crew_left(case: Case, body: bodies.CrewLeft) -> None:
+    """Somebody of the crew; who holds shifts of the rota in force gives them to others first."""
+    rota = case.state.rota
+    if body.person not in case.state.crew:
+        raise Refusal("person.unknown", person=body.person)
+    if rota is not None and rota.shifts_of(body.person):
+        raise Refusal("crew.holds_shifts", person=body.person)
+
+
 def plan_published(case: Case, body: bodies.PlanPublished) -> None:
     """The next revision, made from the data as it stands, without the impossible in it."""
     plan = body.plan

@@ -246,7 +246,7 @@ def _check_in(words: NullTranslations) -> tuple[Points, Points, Points]:
                 "The page says the fee was booked already: give the money back, ask your colleague."
             ),
             say(
-                "No network: tick the printed list, note money with name and time, type it in later."
+                "No network: tick the boxes of the heat sheets, note money with name and time, type it in later."
             ),
         ),
     )

@@ -11,14 +11,14 @@ from litestar.response import Redirect
 from callroom.actions.kit_list import drop_kit_item, set_kit_item
 from callroom.actions.request import Request
 from callroom.bootstrap.kit_typed import read_kit_item
-from callroom.model import BadInput, Event, Finding, KitItem, Refusal, from_milliseconds
+from callroom.model import BadInput, Finding, KitItem, from_milliseconds
 from callroom.paper import kit_sheets_pdf
 from callroom.views.kit_lenders import by_lender
 from callroom.views.page_head import page_head
 from callroom.web.errors import Unreadable, findings_of
 from callroom.web.forms.posted import Posted
 from callroom.web.given import ByVisitor, InHouse, PostedForm
-from callroom.web.house import Asked, House, need_director, new_key
+from callroom.web.house import Asked, House, need_director, need_event, new_key
 from callroom.web.pages import Page
 from callroom.web.voice import Told
 
@@ -89,13 +89,7 @@ def _asked(house: House, form: Posted) -> Request:
 
 def _read(house: House, form: Posted) -> KitItem:
     taken = {one.id for one in house.state.kit}
-    return read_kit_item(form.texts, form.text("id"), taken, _event(house))
-
-
-def _event(house: House) -> Event:
-    if house.state.event is None:
-        raise Refusal("book.no_event")
-    return house.state.event
+    return read_kit_item(form.texts, form.text("id"), taken, need_event(house.state))
 
 
 def _page(
@@ -106,7 +100,7 @@ def _page(
     faults: tuple[Finding, ...] = (),
     told: Told | None = None,
 ) -> KitListPage:
-    event, kit = _event(house), house.state.kit
+    event, kit = need_event(house.state), house.state.kit
     changed = next((one for one in kit if one.id == change), None)
     return KitListPage(
         lenders=tuple((one.name, one.items) for one in by_lender(kit)),
@@ -142,7 +136,7 @@ async def print_kit_list(
 ) -> Response[bytes]:
     """The list to print, a page for each lender."""
     need_director(visitor)
-    event, state = _event(house), house.state
+    event, state = need_event(house.state), house.state
     letter = size == "letter" or (not size and event.mass_unit == "lb")
     pdf = await asyncio.to_thread(
         kit_sheets_pdf,

@@ -13,7 +13,7 @@ from tests.exchange.events import events
 from tests.exchange.files import SMALL_EVENT, refused
 
 
-@settings(max_examples=15, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=40, suppress_health_check=[HealthCheck.too_slow])
 @given(events())
 def test_whatever_event_is_written_reads_back_the_same(event: Event) -> None:
     text = write_event(event)

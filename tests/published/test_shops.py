@@ -10,8 +10,8 @@ from tests.planner.shops import instances, job_shop, open_shop
 
 JOB_SHOPS, OPEN_SHOPS = instances("job_shop"), instances("open_shop")
 QUICK = ("ft06", "la01", "la02", "la03", "la04", "la05")
-LONG = ("la16", "la17", "la19", "la20", "abz5", "abz6")
-BENCHED = ("ft10", "la18", "orb01")  # many seconds each: proven by the benchmark
+LONG = ("ft10", "la16", "la17", "la18", "la19", "la20", "abz5", "abz6")
+BENCHED = ("orb01",)  # ten seconds and more: proven by the benchmark
 
 
 def proven(problem: Problem, work: int = 30) -> Timetable:

@@ -81,6 +81,8 @@ def test_an_answer_that_was_lost_does_not_count_twice(hall: Hall, phone: Browser
 
     page.route("**/entries", hold_the_first)
     pad.hand_in()
+    while not held:
+        page.wait_for_timeout(50)
     # A silent network takes its time to fail; what waits is in sight all the while.
     expect(page.locator(".pad-sent li.waiting")).to_have_count(1)
     held[0].fetch()

@@ -54,6 +54,14 @@ def test_stage_counts_what_it_ran(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     assert (stage.status, stage.outcomes["passed"]) == (0, 1)
 
 
+def test_a_stage_keeps_what_it_compiles(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    text = "import sys\n\n\ndef test_one(): assert not sys.dont_write_bytecode\n"
+    (tmp_path / "test_one.py").write_text(text, encoding="utf-8")
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
+    monkeypatch.setattr(run_tests, "ROOT", tmp_path)
+    assert run_tests.run_pytest("unit", "not absent", tmp_path / "one.xml").status == 0
+
+
 def test_a_stage_of_few_is_told_where_its_tests_are(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
